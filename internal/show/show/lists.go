@@ -1,0 +1,194 @@
+package show
+
+import "hemwright/internal/value/units"
+
+// BudgetLine is a kind of need money is set aside for.
+type BudgetLine struct {
+	Line     string
+	Planned  units.Money
+	HeldBack bool // not to be spent by plan
+	Note     string
+}
+
+// Receipt is a slip. Sum is unknown where it is to be added up from the finds
+// bought at that shop on that day.
+type Receipt struct {
+	ID         ReceiptID
+	Day        units.Date
+	Shop       string
+	Line       string
+	Sum        units.Maybe[units.Money]
+	PaidBy     HelperID
+	PaidBackOn units.Date
+	Slip       bool
+}
+
+// Loan is a thing borrowed, hired or lent out.
+type Loan struct {
+	ID                      LoanID
+	Out                     bool // lent out by us
+	Whom, What              string
+	Garment                 GarmentID
+	Piece                   PieceID
+	MayCut, MayPin, MayWash bool
+	Deposit, Fee            units.Maybe[units.Money]
+	Cleaning                string
+	Since, Due              units.Date
+	State                   string
+	Note                    string
+}
+
+// Kit is a take-home bag of work.
+type Kit struct {
+	ID                   KitID
+	Helper               HelperID
+	What                 string
+	Pieces               []PieceID
+	OutOn, DueOn, BackOn units.Date
+	State                string
+	Parts                units.Maybe[int]
+	FinishedWhen         string
+}
+
+// Note is something to put right.
+type Note struct {
+	ID      NoteID
+	Day     units.Date
+	From    string
+	Role    RoleID
+	Piece   PieceID
+	What    string
+	Minutes units.Maybe[units.Minutes]
+	Before  units.Date
+	State   string // open, done
+	Blocks  bool   // somebody cannot go on like that
+	Helper  HelperID
+}
+
+// Ask is a request to a family, the director or somebody else.
+type Ask struct {
+	ID       AskID
+	Day      units.Date
+	OfWhom   string
+	What     string
+	Promised string
+	SeenOn   units.Date
+	Result   string
+	Saves    string
+}
+
+// Notion is what lies in a box: zips, elastic, buttons.
+type Notion struct {
+	Name   string
+	Size   string
+	Colour string
+	OnHand string // as counted, with its unit
+	Unit   string
+	Note   string
+}
+
+// Feet is what one performer has on the feet and next to the skin.
+type Feet struct {
+	Performer    PerformerID
+	ShoeSize     string
+	Shoe         string
+	ShoeFrom     string // own, house, to buy
+	Heel         units.Maybe[units.Length]
+	Hosiery      string
+	HosierySize  string
+	Shade        string
+	ShadeAgreed  bool
+	HosieryFrom  string
+	OwnVest      bool
+	OwnShorts    bool
+	LayerOne     string     // what it is
+	LayerOneSeen units.Date // not set: promised, do not count on it
+	ShoeLimit    units.Maybe[units.Money]
+	HosieryLimit units.Maybe[units.Money]
+}
+
+// Headwear is hair and head pieces of one look.
+type Headwear struct {
+	Look   LookID
+	Hair   string
+	Pieces []PieceID
+	HeldBy []string
+	Liner  bool
+}
+
+// Mic is a role's microphone.
+type Mic struct {
+	Role     RoleID
+	Wears    bool
+	Place    string
+	PocketOn string
+	FittedBy string
+	Note     string
+}
+
+// Backdrop is the colour behind a scene and the lamp on it.
+type Backdrop struct {
+	Scene             SceneID
+	SetColour, SetHex string
+	Lamp, LampHex     string
+	Note              string
+}
+
+// Colour is one of our colour names.
+type Colour struct {
+	Name, Hex, Family string
+}
+
+// Pin is a choice a person made for a piece: searches respect it.
+type Pin struct {
+	Piece   PieceID
+	Source  string // one of the sources
+	Garment GarmentID
+	Find    FindID
+	Cloth   ClothID
+	Day     units.Date
+	Who     string
+}
+
+// Done is something that has been acted on and moves last: cut, bought, told
+// to somebody.
+type Done struct {
+	Piece  PieceID
+	What   string // cut, bought, told
+	Detail string
+	Day    units.Date
+}
+
+// Rehearsed is a fast change timed in rehearsal.
+type Rehearsed struct {
+	Performer PerformerID
+	From, To  SceneID
+	Seconds   int
+	Day       units.Date
+}
+
+// Logged is time somebody wrote down.
+type Logged struct {
+	Helper  HelperID
+	Piece   PieceID
+	What    string
+	Minutes units.Minutes
+	Day     units.Date
+}
+
+// Decision is what a person decided about a caution.
+type Decision struct {
+	Caution string // the caution's key
+	Who     string
+	What    string
+	Day     units.Date
+}
+
+// Unread is a cell of an imported file that was not understood; it is kept.
+type Unread struct {
+	File   string
+	Row    int
+	Column string
+	Text   string
+	Why    string
+}
