@@ -1,0 +1,252 @@
+package assign
+
+import (
+	"context"
+	"math"
+	"math/big"
+
+	"hemwright/internal/value/solve"
+)
+
+// dual is a set of prices with what they prove.
+type dual struct {
+	lambda []float64 // price of each scaled row
+	value  float64   // the bound at lambda
+	xbar   []float64 // how often each option was the cheapest: about the LP's answer
+}
+
+// evaluate finds the cheapest choice of every need at prices lambda: the
+// relaxed problem falls apart by need, and by group and family. rc is scratch
+// for the reduced costs, x gets the choice, v the rows' excess.
+func (m *model) evaluate(lambda, rc []float64, x []int, v []float64) float64 {
+	for o, c := range m.cost {
+		if !m.alive[o] {
+			rc[o] = never
+			continue
+		}
+		for _, e := range m.rowOf[o] {
+			c += lambda[e.row] * e.a
+		}
+		rc[o] = c
+	}
+	value := 0.0
+	for _, i := range m.single {
+		x[i] = m.cheapest(i, None, rc)
+		value += rc[x[i]]
+	}
+	for _, members := range m.groups {
+		value += m.groupChoice(members, rc, x)
+	}
+	for r := range v {
+		v[r] = -m.have[r]
+		value -= lambda[r] * m.have[r]
+	}
+	for i := range m.p.Needs {
+		for _, e := range m.rowOf[x[i]] {
+			v[e.row] += e.a
+		}
+	}
+	return value
+}
+
+// cheapest is the option number with least reduced cost, of one family and of
+// none; family None allows only options outside every family for a grouped
+// need, and all options for a single one.
+func (m *model) cheapest(i, family int, rc []float64) int {
+	best := m.first[i]
+	bestRC := math.Inf(1)
+	grouped := m.p.Needs[i].Group != None
+	for o := m.first[i]; o < m.first[i+1]; o++ {
+		if grouped && m.family[o] != None && m.family[o] != family {
+			continue
+		}
+		if rc[o] < bestRC {
+			best, bestRC = o, rc[o]
+		}
+	}
+	return best
+}
+
+func (m *model) groupChoice(members []int, rc []float64, x []int) float64 {
+	if len(members) == 0 {
+		return 0
+	}
+	best, bestSum := None, math.Inf(1)
+	for f := None; f < m.p.Families; f++ {
+		sum := 0.0
+		for _, i := range members {
+			o := m.cheapest(i, f, rc)
+			if f == None && m.family[o] != None {
+				sum = math.Inf(1) // this need has no option outside the families
+				break
+			}
+			sum += rc[o]
+			if sum >= bestSum {
+				break
+			}
+		}
+		if sum < bestSum {
+			best, bestSum = f, sum
+		}
+	}
+	for _, i := range members {
+		x[i] = m.cheapest(i, best, rc)
+	}
+	return bestSum
+}
+
+// ascend raises the bound from prices of zero.
+func (m *model) ascend(ctx context.Context, s *search, b solve.Budget, rounds int) dual {
+	d := dual{lambda: make([]float64, len(m.have)), value: math.Inf(-1)}
+	return m.ascendFrom(ctx, s, b, d, rounds)
+}
+
+// ascendFrom runs the volume algorithm (Barahona and Anbil 2000) from the
+// prices of d. Every so often the search builds a plan from the prices.
+func (m *model) ascendFrom(ctx context.Context, s *search, b solve.Budget, d dual, rounds int) dual {
+	rows := len(m.have)
+	rc, x, v := make([]float64, len(m.cost)), make([]int, len(m.p.Needs)), make([]float64, rows)
+	best := dual{lambda: append([]float64{}, d.lambda...), xbar: make([]float64, len(m.cost))}
+	best.value = m.evaluate(best.lambda, rc, x, v)
+	mean := append([]float64{}, v...)
+	for _, o := range x {
+		best.xbar[o] = 1
+	}
+	lambda := make([]float64, rows)
+	f, amax, misses := 0.1, 0.1, 0
+	for round := 1; round <= rounds && ctx.Err() == nil; round++ {
+		norm := dot(mean, mean)
+		target := s.target(best.value)
+		if norm < 1e-12 || target-best.value < 1e-6 {
+			break
+		}
+		step := f * (target - best.value) / norm
+		for r := range lambda {
+			lambda[r] = math.Max(0, best.lambda[r]+step*mean[r])
+		}
+		value := m.evaluate(lambda, rc, x, v)
+		a := blend(mean, v, amax)
+		for r := range mean {
+			mean[r] = a*v[r] + (1-a)*mean[r]
+		}
+		for o := range best.xbar {
+			best.xbar[o] *= 1 - a
+		}
+		for _, o := range x {
+			best.xbar[o] += a
+		}
+		if value > best.value+1e-9 {
+			if dot(v, mean) > 0 {
+				f = math.Min(f*1.1, 2)
+			}
+			best.value, misses = value, 0
+			copy(best.lambda, lambda)
+		} else if misses++; misses >= 20 {
+			f, misses = math.Max(f*0.66, 1e-5), 0
+		}
+		if round%100 == 0 {
+			amax = math.Max(amax/1.5, 1e-3)
+		}
+		if round%25 == 0 {
+			s.construct(rc)
+			b.Tell(solve.Progress{Step: s.steps, Value: float64(s.bestCost), Bound: best.value, HasBound: true, Words: "finding what is scarce"})
+		}
+	}
+	return best
+}
+
+// blend is the share of the newest excess that makes the mean smallest,
+// within bounds.
+func blend(mean, v []float64, amax float64) float64 {
+	num, den := 0.0, 0.0
+	for r := range v {
+		diff := v[r] - mean[r]
+		num -= mean[r] * diff
+		den += diff * diff
+	}
+	if den < 1e-12 {
+		return amax
+	}
+	return math.Min(math.Max(num/den, amax/10), amax)
+}
+
+func dot(a, b []float64) float64 {
+	s := 0.0
+	for i := range a {
+		s += float64(a[i] * b[i])
+	}
+	return s
+}
+
+// honestBound evaluates the relaxation once more in whole numbers: prices are
+// rounded to 1/65536 of a cost point per unit, so the bound does not rest on
+// floating point. Every cost is whole, so the bound is rounded up.
+func (m *model) honestBound(lambda []float64) int64 {
+	const one = 1 << 16
+	price := make([]int64, len(lambda))
+	total := new(big.Int)
+	have := m.exactHave()
+	for r, l := range lambda {
+		price[r] = int64(math.Round(l / m.scale[r] * one))
+		total.Sub(total, new(big.Int).Mul(big.NewInt(price[r]), big.NewInt(have[r])))
+	}
+	rc := make([]float64, len(m.cost)) // only to reuse groupChoice's shape
+	exact := make([]*big.Int, len(m.cost))
+	for o := range m.cost {
+		c := new(big.Int).Mul(big.NewInt(int64(m.cost[o])), big.NewInt(one))
+		for _, e := range m.rowOf[o] {
+			a := int64(math.Round(e.a * m.scale[e.row]))
+			c.Add(c, new(big.Int).Mul(big.NewInt(price[e.row]), big.NewInt(a)))
+		}
+		exact[o] = c
+		rc[o] = never
+		if m.alive[o] {
+			rc[o], _ = new(big.Float).SetInt(c).Float64()
+		}
+	}
+	for _, i := range m.single {
+		total.Add(total, exact[m.cheapest(i, None, rc)])
+	}
+	x := make([]int, len(m.p.Needs))
+	for _, g := range m.groups {
+		m.groupChoice(g, rc, x)
+		for _, i := range g {
+			total.Add(total, exact[x[i]])
+		}
+	}
+	q, r := new(big.Int).DivMod(total, big.NewInt(one), new(big.Int))
+	if r.Sign() > 0 {
+		q.Add(q, big.NewInt(1))
+	}
+	return q.Int64()
+}
+
+func (m *model) exactHave() []int64 {
+	have := make([]int64, len(m.have))
+	for r := range have {
+		have[r] = int64(math.Round(m.have[r] * m.scale[r]))
+	}
+	return have
+}
+
+// worth is the price of one unit of each budget.
+func (m *model) worth(d dual) []float64 {
+	w := make([]float64, len(m.p.Budgets))
+	for k := range w {
+		w[k] = d.lambda[k] / m.scale[k]
+	}
+	return w
+}
+
+// reduced is how far each option lies above its need's cheapest.
+func (m *model) reduced(d dual) [][]int64 {
+	rc, x, v := make([]float64, len(m.cost)), make([]int, len(m.p.Needs)), make([]float64, len(m.have))
+	m.evaluate(d.lambda, rc, x, v)
+	out := make([][]int64, len(m.p.Needs))
+	for i := range out {
+		for o := m.first[i]; o < m.first[i+1]; o++ {
+			out[i] = append(out[i], int64(math.Min(rc[o]-rc[x[i]], 1e15)))
+		}
+	}
+	return out
+}

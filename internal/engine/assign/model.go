@@ -1,0 +1,205 @@
+package assign
+
+import (
+	"math"
+	"sort"
+)
+
+// model is a problem laid flat: options numbered through, constraints as
+// rows of <=, each scaled by its mean coefficient so that none drowns
+// another.
+type model struct {
+	p         *Problem
+	first     []int // option number of each need's option 0; one more at the end
+	cost      []float64
+	family    []int
+	alive     []bool // false where a pin or a proof has ruled an option out
+	rowOf     [][]entry
+	have      []float64 // right-hand sides, scaled
+	scale     []float64 // row = scaled row * scale
+	groups    [][]int   // needs of each group
+	single    []int     // needs without a group
+	slots     [][]uint64
+	memberFam []float64 // scratch: cost of each family in a group
+}
+
+// entry is one coefficient of an option.
+type entry struct {
+	row int
+	a   float64
+}
+
+func newModel(p *Problem) *model {
+	m := &model{p: p, groups: make([][]int, p.Groups), memberFam: make([]float64, p.Families)}
+	words := 0
+	for i, n := range p.Needs {
+		m.first = append(m.first, len(m.cost))
+		if n.Group == None {
+			m.single = append(m.single, i)
+		} else {
+			m.groups[n.Group] = append(m.groups[n.Group], i)
+		}
+		for j, o := range n.Options {
+			m.cost = append(m.cost, float64(o.Cost))
+			m.family = append(m.family, o.Family)
+			m.alive = append(m.alive, n.Pin == None || n.Pin == j)
+		}
+		for _, s := range n.Slots {
+			words = max(words, s/64+1)
+		}
+	}
+	m.first = append(m.first, len(m.cost))
+	m.slots = make([][]uint64, len(p.Needs))
+	for i, n := range p.Needs {
+		m.slots[i] = make([]uint64, words)
+		for _, s := range n.Slots {
+			m.slots[i][s/64] |= 1 << (s % 64)
+		}
+	}
+	m.rowOf = make([][]entry, len(m.cost))
+	m.budgetRows()
+	m.thingRows()
+	return m
+}
+
+// meet says whether two needs are ever in use at the same time.
+func (m *model) meet(i, j int) bool {
+	for w, s := range m.slots[i] {
+		if s&m.slots[j][w] != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (m *model) option(i, j int) *Option { return &m.p.Needs[i].Options[j] }
+
+func (m *model) addRow(have float64, opts []int, a []float64) {
+	mean := 0.0
+	for _, v := range a {
+		mean += v
+	}
+	mean /= float64(len(a))
+	if mean <= 0 {
+		return
+	}
+	r := len(m.have)
+	m.have, m.scale = append(m.have, have/mean), append(m.scale, mean)
+	for k, o := range opts {
+		m.rowOf[o] = append(m.rowOf[o], entry{r, a[k] / mean})
+	}
+}
+
+// budgetRows makes one row a budget, in order; a budget nobody uses gets a
+// row that never binds.
+func (m *model) budgetRows() {
+	opts, as := make([][]int, len(m.p.Budgets)), make([][]float64, len(m.p.Budgets))
+	for i, n := range m.p.Needs {
+		for j, o := range n.Options {
+			for _, u := range o.Uses {
+				if u.Amount > 0 {
+					opts[u.Budget] = append(opts[u.Budget], m.first[i]+j)
+					as[u.Budget] = append(as[u.Budget], float64(u.Amount))
+				}
+			}
+		}
+	}
+	for k, have := range m.p.Budgets {
+		if len(opts[k]) == 0 {
+			m.have, m.scale = append(m.have, 1), append(m.scale, 1)
+			continue
+		}
+		m.addRow(float64(have), opts[k], as[k])
+	}
+}
+
+// thingRows says, for each thing and slot, that its uses in the slot and its
+// exclusive uses anywhere are at most one. Rows that cannot bind, or lie
+// inside another row of the same thing, are left out.
+func (m *model) thingRows() {
+	type user struct{ need, opt int }
+	users := make([][]user, m.p.Things)
+	for i, n := range m.p.Needs {
+		for j, o := range n.Options {
+			if o.Thing != None {
+				users[o.Thing] = append(users[o.Thing], user{i, j})
+			}
+		}
+	}
+	for _, us := range users {
+		slots := map[int][]int{}
+		var exclusive []int
+		owner := map[int]int{}
+		for _, u := range us {
+			o := m.first[u.need] + u.opt
+			owner[o] = u.need
+			if m.option(u.need, u.opt).Exclusive {
+				exclusive = append(exclusive, o)
+				continue
+			}
+			for _, s := range m.p.Needs[u.need].Slots {
+				slots[s] = append(slots[s], o)
+			}
+		}
+		slots[-1] = nil // the exclusive uses alone
+		// a user without slots still clashes with an exclusive one
+		for _, u := range us {
+			if o := m.first[u.need] + u.opt; len(m.p.Needs[u.need].Slots) == 0 && !m.option(u.need, u.opt).Exclusive {
+				slots[-2-u.need] = append(slots[-2-u.need], o)
+			}
+		}
+		m.keepLargest(slots, exclusive, owner)
+	}
+}
+
+func (m *model) keepLargest(slots map[int][]int, exclusive []int, owner map[int]int) {
+	var rows [][]int
+	keys := make([]int, 0, len(slots))
+	for s := range slots {
+		keys = append(keys, s)
+	}
+	sort.Ints(keys)
+	for _, s := range keys {
+		row := append(append([]int{}, slots[s]...), exclusive...)
+		sort.Ints(row)
+		needs := map[int]bool{}
+		for _, o := range row {
+			needs[owner[o]] = true
+		}
+		if len(needs) > 1 {
+			rows = append(rows, row)
+		}
+	}
+	sort.SliceStable(rows, func(i, j int) bool { return len(rows[i]) > len(rows[j]) })
+	var kept [][]int
+	for _, r := range rows {
+		inside := false
+		for _, k := range kept {
+			inside = inside || subset(r, k)
+		}
+		if !inside {
+			kept = append(kept, r)
+			ones := make([]float64, len(r))
+			for i := range ones {
+				ones[i] = 1
+			}
+			m.addRow(1, r, ones)
+		}
+	}
+}
+
+// subset says whether all of sorted a lies in sorted b.
+func subset(a, b []int) bool {
+	k := 0
+	for _, x := range a {
+		for k < len(b) && b[k] < x {
+			k++
+		}
+		if k == len(b) || b[k] != x {
+			return false
+		}
+	}
+	return true
+}
+
+const never = math.MaxFloat64 / 4

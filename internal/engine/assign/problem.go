@@ -1,0 +1,191 @@
+// Package assign gives every need exactly one of its options, at least cost,
+// under budgets, with things that can be in one place at a time, things used
+// up for good, and groups whose members must agree on a family. It finds a
+// plan and a bound: Lagrangian relaxation by the volume algorithm (Barahona
+// and Anbil 2000), repair and large-neighbourhood search (Shaw 1998),
+// reduced-cost fixing, and depth-first branching on what is left.
+package assign
+
+import (
+	"context"
+	"fmt"
+	"sort"
+
+	"hemwright/internal/value/solve"
+	"hemwright/internal/value/why"
+)
+
+// None stands for no thing, no group, no family, no pin.
+const None = -1
+
+// Problem is complete and plain. Amounts are whole and not negative.
+type Problem struct {
+	Needs    []Need
+	Budgets  []int64 // how much there is of each scarce amount
+	Things   int     // things are numbered from 0
+	Groups   int     // groups are numbered from 0
+	Families int     // families are numbered from 0
+}
+
+// Need takes exactly one of its options.
+type Need struct {
+	Options []Option
+	Slots   []int // when it is in use; two needs sharing a slot cannot share a thing
+	Group   int   // None where it stands alone
+	Pin     int   // the option a person chose, or None
+}
+
+// Option is one way to meet a need.
+type Option struct {
+	Cost      int64
+	Uses      []Use
+	Thing     int  // the thing it takes, or None
+	Exclusive bool // nothing else may use the thing, at any time
+	Family    int  // the family it commits its group to, or None
+}
+
+// Use is an amount of one budget.
+type Use struct {
+	Budget int
+	Amount int64
+}
+
+// Plan is an answer: the option of each need.
+type Plan struct {
+	Chosen  []int
+	Cost    int64
+	Worth   []float64 // what one more unit of each budget would save
+	Reduced [][]int64 // cost of each option beyond its need's best at the bound's prices, rounded down
+	Outcome solve.Outcome
+}
+
+// wellFormed says what is wrong with a problem, if anything.
+func (p *Problem) wellFormed() error {
+	for i, n := range p.Needs {
+		if len(n.Options) == 0 {
+			return fmt.Errorf("need %d has no option", i)
+		}
+		if n.Pin < None || n.Pin >= len(n.Options) || n.Group < None || n.Group >= p.Groups {
+			return fmt.Errorf("need %d has a pin or a group that does not exist", i)
+		}
+		for j, o := range n.Options {
+			if o.Thing < None || o.Thing >= p.Things || o.Family < None || o.Family >= p.Families || o.Cost < 0 {
+				return fmt.Errorf("need %d, option %d names a thing or family that does not exist, or costs less than nothing", i, j)
+			}
+			for _, u := range o.Uses {
+				if u.Budget < 0 || u.Budget >= len(p.Budgets) || u.Amount < 0 {
+					return fmt.Errorf("need %d, option %d uses a budget that does not exist, or less than nothing", i, j)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// Solve looks for the cheapest plan. warm, if not nil, is an earlier plan's
+// choice to start from. An error means the problem is malformed.
+//
+// Steps counted are rounds of the large-neighbourhood search.
+func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, error) {
+	if err := p.wellFormed(); err != nil {
+		return Plan{}, err
+	}
+	m := newModel(&p)
+	s := newSearch(m)
+	out := Plan{Outcome: solve.Outcome{Seed: b.SeedOr1()}}
+	if len(warm) == len(p.Needs) {
+		s.start(warm)
+	}
+	s.construct(nil)
+	dual := m.ascend(ctx, s, b, 1200)
+	s.improve(ctx, dual, b, b.StepsFor(400, 2500, 20000))
+	if s.best != nil {
+		dual = m.ascendFrom(ctx, s, b, dual, 400)
+	}
+	proved := s.best != nil && m.prove(ctx, s, dual, b)
+	out.Outcome.Steps, out.Outcome.Stopped = s.steps, ctx.Err() != nil
+	bound := m.honestBound(dual.lambda)
+	if s.best == nil {
+		out.Outcome.Proof = solve.NotKnown
+		return out, nil
+	}
+	out.Chosen, out.Cost = s.best, s.bestCost
+	if proved || bound >= s.bestCost {
+		bound, out.Outcome.Proof = s.bestCost, solve.Best
+	} else {
+		out.Outcome.Proof = solve.Found
+	}
+	out.Outcome.Value, out.Outcome.Bound, out.Outcome.HasBound = float64(s.bestCost), float64(bound), true
+	out.Worth, out.Reduced = m.worth(dual), m.reduced(dual)
+	return out, nil
+}
+
+// Check recomputes everything a plan claims, knowing nothing of the search:
+// one option each, pins, budgets, things, families, cost.
+func Check(p Problem, plan Plan) []why.Reason {
+	var bad []why.Reason
+	wrong := func(format string, args ...any) {
+		bad = append(bad, ruleCheck.Because(why.No, why.Of("what", fmt.Sprintf(format, args...))))
+	}
+	if len(plan.Chosen) != len(p.Needs) {
+		wrong("%d choices for %d needs", len(plan.Chosen), len(p.Needs))
+		return bad
+	}
+	cost, used := int64(0), make([]int64, len(p.Budgets))
+	users := map[int][]int{}
+	family := map[int]int{}
+	for i, n := range p.Needs {
+		c := plan.Chosen[i]
+		if c < 0 || c >= len(n.Options) {
+			wrong("need %d has no such option", i)
+			return bad
+		}
+		if n.Pin != None && n.Pin != c {
+			wrong("need %d is pinned to %d and got %d", i, n.Pin, c)
+		}
+		o := n.Options[c]
+		cost += o.Cost
+		for _, u := range o.Uses {
+			used[u.Budget] += u.Amount
+		}
+		if o.Thing != None {
+			users[o.Thing] = append(users[o.Thing], i)
+		}
+		if n.Group != None && o.Family != None {
+			if f, ok := family[n.Group]; ok && f != o.Family {
+				wrong("group %d takes two families", n.Group)
+			}
+			family[n.Group] = o.Family
+		}
+	}
+	for k, u := range used {
+		if u > p.Budgets[k] {
+			wrong("budget %d: %d used of %d", k, u, p.Budgets[k])
+		}
+	}
+	things := make([]int, 0, len(users))
+	for t := range users {
+		things = append(things, t)
+	}
+	sort.Ints(things)
+	for _, t := range things {
+		when := map[int]int{}
+		for _, i := range users[t] {
+			if p.Needs[i].Options[plan.Chosen[i]].Exclusive && len(users[t]) > 1 {
+				wrong("thing %d is used up by need %d and used again", t, i)
+			}
+			for _, s := range p.Needs[i].Slots {
+				if j, taken := when[s]; taken && j != i {
+					wrong("thing %d is in two places in slot %d", t, s)
+				}
+				when[s] = i
+			}
+		}
+	}
+	if cost != plan.Cost {
+		wrong("the cost adds up to %d, not %d", cost, plan.Cost)
+	}
+	return bad
+}
+
+var ruleCheck = why.Declare("assign.check", "The sharing-out does not hold: {what}.", why.Exact)
