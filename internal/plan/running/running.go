@@ -71,6 +71,7 @@ func Timeline(h *show.House, cast show.Cast) answer.Timeline {
 		return a.Performer < b.Performer
 	})
 	t.MostAtOnce, t.MostAt = most(t.Changes)
+	t.Duties = dress(h, t.Changes)
 	return t
 }
 

@@ -63,6 +63,7 @@ type Timeline struct {
 	Changes    []Change                       `json:"changes"`      // by time, then performer
 	MostAtOnce int                            `json:"most_at_once"` // in fast changes, under 180 s
 	MostAt     time.Duration                  `json:"most_at_ns"`
+	Duties     []Duty                         `json:"duties,omitempty"`  // by time
 	Clashes    []Stretch                      `json:"clashes,omitempty"` // in two places at once
 }
 
@@ -193,6 +194,34 @@ type Limit struct {
 	Worth int64 `json:"worth"`
 }
 
+// Errand is one thing to look for in a shop, in garment numbers only.
+type Errand struct {
+	Piece   show.PieceID `json:"piece"`
+	What    string       `json:"what"`
+	Colour  string       `json:"colour"`
+	Closure string       `json:"closure"`
+	Windows []Asked      `json:"windows,omitempty"`
+	Cloth   units.Length `json:"cloth_um,omitempty"` // where it is cloth: how much
+	Width   units.Length `json:"width_um,omitempty"`
+	Limit   units.Money  `json:"limit_coins"`
+	Pencil  bool         `json:"pencil"`
+}
+
+// Asked is what a garment must measure at one place, round it or along it.
+type Asked struct {
+	Where string     `json:"where"`
+	Span  units.Span `json:"span"`
+	Open  bool       `json:"open"` // as wide as you like above
+}
+
+// Duty is a fast change given to a dresser.
+type Duty struct {
+	Change  int           `json:"change"`  // index into the timeline's changes
+	Dresser show.HelperID `json:"dresser"` // empty: nobody is free
+	Begins  time.Duration `json:"begins_ns"`
+	Ends    time.Duration `json:"ends_ns"`
+}
+
 // Plan is the chosen source of every piece.
 type Plan struct {
 	Choices []Choice      `json:"choices"` // in the order of the pieces
@@ -209,6 +238,24 @@ type DraftPart struct {
 	Outline geom.Outline `json:"outline"` // seam and hem inside; grain runs along y
 	Note    string       `json:"note,omitempty"`
 	Hidden  bool         `json:"hidden,omitempty"` // may sit on a flaw
+}
+
+// ClothWant is how much of one cloth a piece would take if it were made from
+// it, by rule of thumb or by lay.
+type ClothWant struct {
+	Cloth  show.ClothID `json:"cloth"`
+	Length units.Length `json:"length_um"` // along the cloth
+	Fits   bool         `json:"fits"`      // by this estimate
+}
+
+// Estimate is what making a piece would take, before anything is chosen.
+type Estimate struct {
+	Piece  show.PieceID `json:"piece"`
+	Draft  string       `json:"draft"` // the pattern it would be drafted from
+	Pencil bool         `json:"pencil"`
+	Width  units.Length `json:"width_um"`  // the width Length is reckoned at, for buying
+	Length units.Length `json:"length_um"` // to buy at that width
+	Cloths []ClothWant  `json:"cloths"`    // every cloth of the shelf it could come from, colour not asked
 }
 
 // Draft is a pattern for one piece.

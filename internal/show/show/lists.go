@@ -191,4 +191,6 @@ type Unread struct {
 	Column string
 	Text   string
 	Why    string
+	// AboutPerson marks text from a list of people: erased with them.
+	AboutPerson bool
 }

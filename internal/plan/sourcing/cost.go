@@ -1,0 +1,194 @@
+package sourcing
+
+import (
+	"time"
+
+	"hemwright/internal/show/answer"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/colour"
+	"hemwright/internal/value/units"
+)
+
+// The plan weighs everything in lead-minutes. House figures: one hundredth of
+// a look, on a piece of plain weight, is worth lookMinutes; a look with
+// nothing there costs withoutMinutes more.
+const (
+	lookMinutes    = 3
+	withoutMinutes = 1500
+)
+
+// weigher puts a cost on the options of one piece.
+type weigher struct {
+	m      *market
+	p      *show.Piece
+	weight int64 // hundredths: what the house sees of this piece
+}
+
+// eyeOf is how much the house sees of a piece, in hundredths: by the part
+// that wears it, the minutes on stage, and whether it lies underneath.
+func (m *market) eyeOf(p *show.Piece) int64 {
+	weight := int64(100)
+	var seen time.Duration
+	for _, l := range p.Looks {
+		seen += m.seen[l]
+		if look := m.h.Look(l); look != nil {
+			if r := m.h.Role(look.Role); r != nil {
+				switch r.Kind {
+				case "lead":
+					weight = max(weight, 200)
+				case "support":
+					weight = max(weight, 140)
+				}
+			}
+		}
+	}
+	weight = weight * (50 + min(100, int64(seen/time.Minute)*4)) / 100
+	if p.Category == show.Under {
+		weight = weight * 40 / 100
+	}
+	return max(weight, 20)
+}
+
+// price sets an option's colour look and its cost.
+func (w weigher) price(o *answer.Option) {
+	if o.Source != answer.GoWithout {
+		o.Look = min(90, o.Look+w.colourLook(o))
+	}
+	cost := int64(o.Minutes().Times(redoNum, redoDen))
+	cost += int64(o.Money) * w.m.coinMinutes / 1000
+	cost += int64(o.Look) * lookMinutes * w.weight / 100
+	if o.Pencil {
+		cost += 5
+	}
+	if o.Source == answer.GoWithout {
+		cost += withoutMinutes * max(w.weight, 60) / 100
+	}
+	o.Cost = cost
+}
+
+// colourLook is what the house sees of a colour that is not the one drawn: 0
+// up to a difference of 6, then rising to 35 at 45. House figures on the
+// CIEDE2000 scale. A colour that is not in the colour list is taken as
+// somewhat off.
+func (w weigher) colourLook(o *answer.Option) int {
+	have := ""
+	switch {
+	case o.Garment != "":
+		if g := w.m.h.Garment(o.Garment); g != nil {
+			have = g.Colour
+		}
+	case o.Cloth != "":
+		if c := w.m.h.Cloth(o.Cloth); c != nil {
+			have = c.Colour
+		}
+	default:
+		return 0 // bought or made to order in its colour
+	}
+	best := w.m.colourOff(w.p.Colour, have)
+	for _, other := range w.m.freeColours(w.p) {
+		best = min(best, w.m.colourOff(other, have)+1)
+	}
+	if w.p.Category == show.Under {
+		best /= 2
+	}
+	return best
+}
+
+func (m *market) colourOff(want, have string) int {
+	if want == have || want == "" {
+		return 0
+	}
+	a, okA := m.labs[want]
+	b, okB := m.labs[have]
+	if !okA || !okB {
+		return 12
+	}
+	d := colour.Difference(a, b)
+	switch {
+	case d <= 6:
+		return 0
+	case d >= 45:
+		return 35
+	}
+	return int((d - 6) * 35 / 39)
+}
+
+// freeColours are the other colours of the piece's set, where the set leaves
+// open who gets which.
+func (m *market) freeColours(p *show.Piece) []string {
+	set := m.h.Set(p.Set)
+	if set == nil || !set.FreeHues {
+		return nil
+	}
+	var out []string
+	for _, id := range set.Pieces {
+		if q := m.h.Piece(id); q != nil && q.Name == p.Name && q.Colour != p.Colour {
+			out = append(out, q.Colour)
+		}
+	}
+	return out
+}
+
+// making is what it takes to make one kind, at the lead's pace.
+type making struct {
+	noun    string
+	fits    string // only this fit, or any
+	minutes units.Minutes
+	skill   answer.Skill
+	simple  int  // hundredths of the time, made simply; 0 where that saves nothing
+	noCloth bool // from ends and notions
+}
+
+// hours is the table of making, plain finish. Sources: hobby and practice
+// logs for upper bounds, house estimates for the rest.
+var hours = []making{
+	{"skirt", "wrap", 55, answer.Straight, 0, false},
+	{"skirt", "fitted", 180, answer.Maker, 80, false},
+	{"skirt", "", 80, answer.Straight, 0, false},
+	{"petticoat", "", 100, answer.Straight, 0, false},
+	{"gown", "fitted", 600, answer.Maker, 70, false},
+	{"dress", "fitted", 540, answer.Maker, 70, false},
+	{"gown", "", 240, answer.Maker, 0, false},
+	{"dress", "", 180, answer.Maker, 0, false},
+	{"smock", "", 95, answer.Straight, 0, false},
+	{"nightgown", "", 95, answer.Straight, 0, false},
+	{"shirt", "loose", 120, answer.Straight, 0, false},
+	{"shirt", "", 200, answer.Maker, 0, false},
+	{"shift", "", 90, answer.Straight, 0, false},
+	{"bodice", "fitted", 360, answer.Maker, 65, false},
+	{"bodice", "", 240, answer.Maker, 75, false},
+	{"waistcoat", "fitted", 300, answer.Tailor, 75, false},
+	{"waistcoat", "", 150, answer.Maker, 70, false},
+	{"stays", "", 480, answer.Maker, 75, false},
+	{"trousers", "fitted", 260, answer.Tailor, 0, false},
+	{"trousers", "", 180, answer.Maker, 0, false},
+	{"breeches", "", 240, answer.Tailor, 0, false},
+	{"coat", "", 480, answer.Tailor, 75, false},
+	{"jacket", "", 480, answer.Tailor, 75, false},
+	{"cloak", "", 150, answer.Straight, 0, false},
+	{"apron", "", 30, answer.Beginner, 0, false},
+	{"cap", "", 60, answer.Trim, 0, true},
+	{"hat", "", 120, answer.Trim, 0, true},
+	{"crown", "", 120, answer.Trim, 0, true},
+	{"roll", "", 45, answer.Straight, 0, false},
+	{"hoops", "", 120, answer.Maker, 0, true},
+	{"collar", "", 25, answer.Straight, 0, true},
+	{"bow", "", 12, answer.Beginner, 0, true},
+	{"kerchief", "", 12, answer.Beginner, 0, true},
+	{"sash", "", 20, answer.Beginner, 0, true},
+	{"shawl", "", 20, answer.Beginner, 0, true},
+	{"belt", "", 20, answer.Beginner, 0, true},
+	{"hood", "", 45, answer.Straight, 0, true},
+	{"mask", "", 45, answer.Trim, 0, true},
+}
+
+// hoursFor finds the row of the table for a piece.
+func hoursFor(p *show.Piece) (making, bool) {
+	noun := show.Noun(p.Name)
+	for _, m := range hours {
+		if m.noun == noun && (m.fits == "" || m.fits == p.Fit) {
+			return m, true
+		}
+	}
+	return making{}, false
+}

@@ -1,0 +1,174 @@
+// Package sourcing decides where every piece comes from: use as is, alter,
+// remake, make, borrow, buy, own or go without. It makes the options, weighs
+// them, and shares them out for the whole show under money, hours and cloth,
+// with each garment in one place at a time.
+package sourcing
+
+import (
+	"context"
+	"time"
+
+	"hemwright/internal/engine/assign"
+	"hemwright/internal/show/answer"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/colour"
+	"hemwright/internal/value/solve"
+	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
+)
+
+var (
+	trade = why.Basis{Key: "making-hours", Kind: why.Estimate, Title: "making hours from hobby and practice logs; house estimates where there are none"}
+
+	ruleHours    = why.Declare("sourcing.hours", "A {kind} takes {minutes} of making ({n} in one go).", trade)
+	ruleCloth    = why.Declare("sourcing.cloth", "{length} of {cloth}.", why.Common)
+	ruleBuyCloth = why.Declare("sourcing.buy-cloth", "{length} of cloth {width} wide to be bought, about {price}.", why.House)
+	ruleSimple   = why.Declare("sourcing.simple", "Made simply, unlined and edges taped: {minutes} less.", why.House)
+	ruleNotSeen  = why.Declare("sourcing.not-seen", "Nobody has seen one yet; at most {price}.", why.House)
+	ruleWithout  = why.Declare("sourcing.without", "Nothing there in {n} looks.", why.Exact)
+	rulePinned   = why.Declare("sourcing.pinned", "You pinned it; the pin stands.", why.Common)
+	ruleWrong    = why.Declare("sourcing.check", "The plan does not add up: {what}.", why.Exact)
+)
+
+// Redoing adds a quarter to all work: a house estimate every log bears out.
+const (
+	redoNum, redoDen = 5, 4
+)
+
+// HoursFor is what a group of skills offers in lead-minutes. Work that asks
+// for one of the skills counts against it.
+type HoursFor struct {
+	Name    string
+	Skills  []answer.Skill
+	Minutes units.Minutes
+}
+
+// Input is everything a sharing-out rests on.
+type Input struct {
+	House     *show.House
+	Estimates []answer.Estimate
+	Money     units.Money // still free to spend
+	Hours     []HoursFor
+	Previous  *answer.Plan // a plan already acted on changes only for a gain
+}
+
+// market is everything on offer, looked up once.
+type market struct {
+	h           *show.House
+	garments    []offered
+	estimates   map[show.PieceID]answer.Estimate
+	labs        map[string]colour.Lab
+	seen        map[show.LookID]time.Duration
+	slots       map[show.LookID][]int
+	coinMinutes int64 // what a coin weighs, in thousandths of a lead-minute
+}
+
+// offered is a garment with how it can be had.
+type offered struct {
+	g        show.Garment
+	price    units.Money
+	borrowed bool
+	toBuy    bool
+	find     bool
+}
+
+func (o *offered) ref() why.Ref {
+	if o.find {
+		return why.Ref{Kind: "find", Code: string(o.g.ID)}
+	}
+	return why.Ref{Kind: "garment", Code: string(o.g.ID)}
+}
+
+func newMarket(in Input) *market {
+	m := &market{h: in.House, estimates: map[show.PieceID]answer.Estimate{}, labs: map[string]colour.Lab{},
+		seen: map[show.LookID]time.Duration{}, slots: map[show.LookID][]int{}}
+	for _, e := range in.Estimates {
+		m.estimates[e.Piece] = e
+	}
+	for _, c := range in.House.Colours {
+		if lab, err := colour.ParseHex(c.Hex); err == nil {
+			m.labs[c.Name] = lab
+		}
+	}
+	m.offers()
+	m.occupy()
+	// Money weighs what the hours weigh: all that is free to spend is worth
+	// all the hours offered.
+	all := units.Minutes(0)
+	for _, h := range in.Hours {
+		all = max(all, h.Minutes)
+	}
+	m.coinMinutes = 150
+	if in.Money > 0 && all > 0 {
+		m.coinMinutes = min(1000, int64(all)*1000/int64(in.Money))
+	}
+	return m
+}
+
+// offers lists the rail, what was bought and what was only seen.
+func (m *market) offers() {
+	borrowed := map[show.GarmentID]bool{}
+	for _, l := range m.h.Loans {
+		borrowed[l.Garment] = !l.Out
+	}
+	for _, g := range m.h.Garments {
+		if g.Fate == "cut" || g.PromisedTo != "" && g.PromisedTo != m.h.Show.Code {
+			continue
+		}
+		m.garments = append(m.garments, offered{g: g, borrowed: borrowed[g.ID] || g.ReturnBy != 0})
+	}
+	for _, f := range m.h.Finds {
+		o := offered{g: f.Garment, find: true, toBuy: f.Decision != "bought"}
+		if o.toBuy {
+			if !f.Price.Known {
+				continue // not known is not a gift
+			}
+			o.price = f.Price.V
+		}
+		m.garments = append(m.garments, o)
+	}
+}
+
+// occupy gives every look the slots in which its garments are in use: its
+// scenes, and the joins before and after, in which a garment cannot travel to
+// somebody else.
+func (m *market) occupy() {
+	at := map[show.SceneID]int{}
+	for i, s := range m.h.Scenes {
+		at[s.ID] = i
+	}
+	for _, a := range m.h.Appearances {
+		m.seen[a.Look] += a.Exit - a.Enter
+		if k, ok := at[a.Scene]; ok {
+			m.slots[a.Look] = append(m.slots[a.Look], 2*k, 2*k+1, 2*k+2)
+		}
+	}
+}
+
+// Options lists every option of one piece, cheapest first.
+func Options(in Input, id show.PieceID) []answer.Option {
+	m := newMarket(in)
+	p := in.House.Piece(id)
+	if p == nil {
+		return nil
+	}
+	opts, _ := m.optionsOf(p)
+	return opts
+}
+
+// Share shares everything out. An error means the input contradicts itself.
+func Share(ctx context.Context, in Input, b solve.Budget) (answer.Plan, error) {
+	m := newMarket(in)
+	t := newTable(m, in)
+	for i := range in.House.Pieces {
+		t.addPiece(&in.House.Pieces[i])
+	}
+	res, err := assign.Solve(ctx, t.problem, t.warm(in.Previous), b)
+	if err != nil {
+		return answer.Plan{}, err
+	}
+	if bad := assign.Check(t.problem, res); len(bad) > 0 && res.Chosen != nil {
+		return answer.Plan{}, why.Bad("plan", "The sharing-out contradicts itself: "+bad[0].Sentence(units.Metric), "Please report it with the file.")
+	}
+	return t.unpack(res, in), nil
+}

@@ -1,0 +1,220 @@
+package sourcing
+
+import (
+	"math"
+	"sort"
+
+	"hemwright/internal/engine/assign"
+	"hemwright/internal/show/answer"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/solve"
+	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
+)
+
+// calm is what it costs to change a choice that was already acted on: bought,
+// cut or told to somebody. A house figure, in lead-minutes.
+const calm = 240
+
+// table turns pieces and options into the sharing-out's numbers and back.
+type table struct {
+	m       *market
+	problem assign.Problem
+	options [][]answer.Option
+	missed  [][]why.Reason
+	limits  []answer.Limit // one for each budget
+	hours   []HoursFor
+	cloths  map[show.ClothID]int // budget of each cloth
+	things  map[show.GarmentID]int
+	acted   map[show.PieceID]*answer.Choice
+}
+
+func newTable(m *market, in Input) *table {
+	t := &table{m: m, hours: in.Hours, cloths: map[show.ClothID]int{}, things: map[show.GarmentID]int{}, acted: map[show.PieceID]*answer.Choice{}}
+	t.budget(answer.Limit{Name: "money", Unit: "coins", Have: max(0, int64(in.Money))})
+	for _, h := range in.Hours {
+		t.budget(answer.Limit{Name: "hours " + h.Name, Unit: "minutes", Have: int64(h.Minutes)})
+	}
+	for _, c := range in.House.Cloths {
+		t.cloths[c.ID] = t.budget(answer.Limit{Name: "cloth " + string(c.ID), Unit: "um", Have: int64(c.Length)})
+	}
+	for i := range m.garments {
+		t.things[m.garments[i].g.ID] = i
+	}
+	t.problem.Things = len(m.garments)
+	if in.Previous != nil {
+		done := map[show.PieceID]bool{}
+		for _, d := range in.House.Done {
+			done[d.Piece] = true
+		}
+		for i := range in.Previous.Choices {
+			if c := &in.Previous.Choices[i]; done[c.Piece] {
+				t.acted[c.Piece] = c
+			}
+		}
+	}
+	return t
+}
+
+func (t *table) budget(l answer.Limit) int {
+	t.limits = append(t.limits, l)
+	t.problem.Budgets = append(t.problem.Budgets, l.Have)
+	return len(t.limits) - 1
+}
+
+func (t *table) addPiece(p *show.Piece) {
+	opts, missed := t.m.optionsOf(p)
+	need := assign.Need{Group: assign.None, Pin: assign.None}
+	slots := map[int]bool{}
+	for _, l := range p.Looks {
+		for _, s := range t.m.slots[l] {
+			slots[s] = true
+		}
+	}
+	for s := range slots {
+		need.Slots = append(need.Slots, s)
+	}
+	sort.Ints(need.Slots)
+	if pin := t.m.h.PinOf(p.ID); pin != nil {
+		need.Pin = pinned(opts, pin)
+		if need.Pin == assign.None {
+			opts = append(opts, t.bare(p, pin))
+			need.Pin = len(opts) - 1
+		}
+		opts[need.Pin].Why.Reasons = append([]why.Reason{rulePinned.Because(why.Work)}, opts[need.Pin].Why.Reasons...)
+	}
+	for _, o := range opts {
+		need.Options = append(need.Options, t.flat(p, o))
+	}
+	t.options, t.missed = append(t.options, opts), append(t.missed, missed)
+	t.problem.Needs = append(t.problem.Needs, need)
+}
+
+// pinned finds the option a pin means: the source, and the garment or cloth
+// where it names one.
+func pinned(opts []answer.Option, pin *show.Pin) int {
+	garment := pin.Garment
+	if garment == "" {
+		garment = show.GarmentID(pin.Find)
+	}
+	for j, o := range opts {
+		if string(o.Source) == pin.Source && (garment == "" || o.Garment == garment) && (pin.Cloth == "" || o.Cloth == pin.Cloth) {
+			return j
+		}
+	}
+	return assign.None
+}
+
+// bare is an option for a pin nothing on offer answers to: it stands, with
+// what it takes not known.
+func (t *table) bare(p *show.Piece, pin *show.Pin) answer.Option {
+	o := answer.Option{Piece: p.ID, Source: answer.Source(pin.Source), Garment: pin.Garment, Cloth: pin.Cloth, Pencil: true, Look: 10}
+	if o.Garment == "" {
+		o.Garment = show.GarmentID(pin.Find)
+	}
+	if h, ok := hoursFor(p); ok && o.Source == answer.Make {
+		o.Work = []answer.Work{{Skill: h.skill, Minutes: h.minutes}}
+	}
+	weigher{t.m, p, t.m.eyeOf(p)}.price(&o)
+	return o
+}
+
+// flat puts an option into numbers.
+func (t *table) flat(p *show.Piece, o answer.Option) assign.Option {
+	f := assign.Option{Cost: o.Cost, Thing: assign.None, Family: assign.None}
+	if o.Money > 0 {
+		f.Uses = append(f.Uses, assign.Use{Budget: 0, Amount: int64(o.Money)})
+	}
+	for k, h := range t.hours {
+		if m := minutesOf(o, h.Skills); m > 0 {
+			f.Uses = append(f.Uses, assign.Use{Budget: 1 + k, Amount: int64(m.Times(redoNum, redoDen))})
+		}
+	}
+	if k, ok := t.cloths[o.Cloth]; ok && o.ClothLength > 0 {
+		f.Uses = append(f.Uses, assign.Use{Budget: k, Amount: int64(o.ClothLength)})
+	}
+	if k, ok := t.things[o.Garment]; ok && o.Garment != "" {
+		f.Thing = k
+		f.Exclusive = o.Cuts || len(o.Work) > 0
+	}
+	if was := t.acted[p.ID]; was != nil && !same(was.Option, o) {
+		f.Cost += calm
+	}
+	return f
+}
+
+func minutesOf(o answer.Option, skills []answer.Skill) units.Minutes {
+	var sum units.Minutes
+	for _, w := range o.Work {
+		for _, s := range skills {
+			if w.Skill == s {
+				sum += w.Minutes
+			}
+		}
+	}
+	return sum
+}
+
+func same(a, b answer.Option) bool {
+	return a.Source == b.Source && a.Garment == b.Garment && a.Cloth == b.Cloth
+}
+
+// warm turns an earlier plan into a start.
+func (t *table) warm(prev *answer.Plan) []int {
+	if prev == nil || len(prev.Choices) != len(t.options) {
+		return nil
+	}
+	out := make([]int, len(t.options))
+	for i, opts := range t.options {
+		out[i] = assign.None
+		for j, o := range opts {
+			if prev.Choices[i].Piece == o.Piece && same(prev.Choices[i].Option, o) {
+				out[i] = j
+				break
+			}
+		}
+	}
+	return out
+}
+
+// unpack turns the numbers back into a plan.
+func (t *table) unpack(res assign.Plan, in Input) answer.Plan {
+	plan := answer.Plan{Outcome: res.Outcome}
+	if res.Chosen == nil {
+		return plan
+	}
+	used := make([]int64, len(t.limits))
+	for i, j := range res.Chosen {
+		o := t.options[i][j]
+		c := answer.Choice{Option: o, Pinned: t.problem.Needs[i].Pin != assign.None, Missed: t.missed[i], Next: t.next(i, j)}
+		if c.Pinned && res.Reduced[i][j] > 0 {
+			c.Price = res.Reduced[i][j]
+		}
+		for _, u := range t.problem.Needs[i].Options[j].Uses {
+			used[u.Budget] += u.Amount
+		}
+		plan.Choices = append(plan.Choices, c)
+	}
+	for k, l := range t.limits {
+		l.Used, l.Worth = used[k], int64(math.Round(res.Worth[k]*1000))
+		plan.Limits = append(plan.Limits, l)
+	}
+	if res.Outcome.Proof != solve.Best {
+		plan.Saves = units.Minutes(res.Outcome.Value - res.Outcome.Bound)
+	}
+	return plan
+}
+
+// next lists the best option of every other source, and the best other of the
+// same.
+func (t *table) next(i, chosen int) []answer.Option {
+	var out []answer.Option
+	had := map[answer.Source]bool{}
+	for j, o := range t.options[i] {
+		if j != chosen && !had[o.Source] {
+			had[o.Source] = true
+			out = append(out, o)
+		}
+	}
+	return out
+}
