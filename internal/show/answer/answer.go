@@ -237,7 +237,8 @@ type DraftPart struct {
 	Mirror  bool         `json:"mirror"`  // half of the copies mirrored
 	Outline geom.Outline `json:"outline"` // seam and hem inside; grain runs along y
 	Note    string       `json:"note,omitempty"`
-	Hidden  bool         `json:"hidden,omitempty"` // may sit on a flaw
+	Hidden  bool         `json:"hidden,omitempty"`  // may sit on a flaw
+	AnyWay  bool         `json:"any_way,omitempty"` // may be cut across the grain as well
 }
 
 // ClothWant is how much of one cloth a piece would take if it were made from

@@ -1,0 +1,216 @@
+package fit
+
+import (
+	"strings"
+
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
+)
+
+// place is where a garment is measured.
+type place int
+
+const (
+	chest place = iota
+	waist
+	hip
+	shoulders
+	sleeve
+	length
+	head
+	places
+)
+
+var placeNames = [places]string{"chest", "waist", "hip", "shoulders", "sleeve", "length", "head"}
+
+const mm = units.Millimetre
+
+// ease is what a garment measures more than what is underneath it: from lo as
+// it hangs to hi before it looks too wide; hi 0 is as wide as you like.
+type ease struct {
+	lo, hi units.Length
+	on     bool
+}
+
+type girths [3]ease // chest, waist, hip
+
+func e(lo, hi units.Length) ease { return ease{lo * mm, hi * mm, true} }
+
+// eases holds wearing ease by kind and fit, in millimetres. The lowest
+// figures of dresses, skirts, shirts and trousers are Ease's (bodice chest
+// 3.8 to 5, dress waist 1.9 to 2.5, skirt waist 1.3 to 1.9, hip 5 to 7, shirt
+// chest 3.8 to 7.6, seat 3.8 to 5, all cm); those of jackets, of loose things
+// and all upper ends are house figures. The last number is how much is taken
+// in at most: Limits.
+var eases = map[string]girths{
+	"dress fitted":    {e(40, 75), e(20, 55), e(60, 0)},
+	"dress easy":      {e(50, 120), e(20, 140), e(60, 0)},
+	"dress loose":     {e(100, 500), {}, e(100, 0)},
+	"skirt fitted":    {{}, e(15, 50), e(60, 140)},
+	"skirt easy":      {{}, e(15, 50), e(60, 0)},
+	"skirt loose":     {{}, e(15, 80), e(80, 0)},
+	"shirt fitted":    {e(50, 90), {}, {}},
+	"shirt easy":      {e(75, 180), e(40, 0), {}},
+	"shirt loose":     {e(80, 320), {}, {}},
+	"trousers fitted": {{}, e(15, 45), e(45, 90)},
+	"trousers easy":   {{}, e(15, 60), e(45, 150)},
+	"trousers loose":  {{}, e(20, 120), e(60, 300)},
+	"bodice fitted":   {e(40, 80), e(20, 60), {}},
+	"bodice easy":     {e(60, 160), e(40, 200), {}},
+	"bodice loose":    {e(60, 240), e(40, 280), {}},
+	"coat fitted":     {e(65, 130), e(50, 180), e(40, 0)},
+	"coat easy":       {e(80, 240), e(60, 0), e(50, 0)},
+	"coat loose":      {e(100, 420), e(80, 0), e(80, 0)},
+	"stays":           {e(0, 60), e(0, 60), {}},
+	"shift":           {e(100, 500), {}, {}},
+	"petticoat":       {{}, e(5, 60), e(30, 0)},
+	"tied":            {{}, e(0, 80), {}},
+}
+
+// bulk is what a piece underneath adds to the girth: house figures, but the
+// roll, whose 19 cm over a thickness of 4 are plain geometry.
+func bulk(p *show.Piece) (adds [3]units.Length, support, lift units.Length) {
+	switch p.Category {
+	case show.Under:
+		switch k := kindOf(p.Category, p.Name); {
+		case strings.HasPrefix(k, "roll"):
+			return adds, 190 * mm, 8 * mm
+		case k == "hoops":
+			return adds, 300 * mm, 24 * mm
+		case k == "stays":
+			return [3]units.Length{10 * mm, 0, 0}, 0, 0
+		case k == "shift":
+			return [3]units.Length{5 * mm, 5 * mm, 5 * mm}, 0, 0
+		}
+		return [3]units.Length{0, 0, 30 * mm}, 0, 0
+	case show.Shirt:
+		return [3]units.Length{15 * mm, 10 * mm, 10 * mm}, 0, 0
+	case show.Dress:
+		return [3]units.Length{20 * mm, 15 * mm, 40 * mm}, 0, 0
+	case show.Skirt:
+		return [3]units.Length{0, 10 * mm, 30 * mm}, 0, 0
+	case show.Trousers:
+		return [3]units.Length{0, 5 * mm, 15 * mm}, 0, 0
+	case show.Bodice:
+		return [3]units.Length{10 * mm, 20 * mm, 0}, 0, 0
+	case show.Jacket:
+		return [3]units.Length{40 * mm, 40 * mm, 30 * mm}, 0, 0
+	}
+	return adds, 0, 0
+}
+
+// takesIn is how much of the girth can be taken in, in all: 8 to 10 on what
+// is woven and bought, less where pockets meet, least through a lining.
+func takesIn(c show.Category, lined bool) units.Length {
+	switch {
+	case c == show.Trousers || c == show.Skirt:
+		return 60 * mm
+	case c == show.Jacket && lined:
+		return 50 * mm
+	case c == show.Jacket || c == show.Bodice:
+		return 80 * mm
+	}
+	return 100 * mm
+}
+
+// styles are the trade's words for dresses. A smock out of a ball gown can be
+// done, and will be seen.
+var styles = map[string]string{"gown": "gown", "mantua": "gown", "pinafore": "pinafore", "smock": "smock", "nightgown": "smock",
+	"robe": "smock", "tunic": "smock", "kaftan": "smock"}
+
+// styleOf is the style of a dress by its name, "day dress" where it says none.
+func styleOf(name string) string {
+	for _, word := range strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == ',' || r == '-' }) {
+		if s, ok := styles[word]; ok {
+			return s
+		}
+	}
+	return "day dress"
+}
+
+// kinds are the trade's words inside a category: a hat is no cap, a waistcoat
+// no bodice. The first word found in a name decides.
+var kinds = map[show.Category][][2]string{
+	show.Under: {{"hoop", "hoops"}, {"stays", "stays"}, {"corset", "stays"}, {"stiff", "stiff petticoat"}, {"net", "stiff petticoat"},
+		{"corded", "stiff petticoat"}, {"petticoat", "petticoat"}, {"under-skirt", "petticoat"}, {"slip", "petticoat"}, {"roll", "roll"},
+		{"pad", "roll"}, {"shift", "shift"}, {"chemise", "shift"}, {"nightgown", "shift"}, {"jacket", "coat"}},
+	show.Bodice: {{"waistcoat", "waistcoat"}, {"vest", "waistcoat"}, {"bodice", "bodice"}, {"stays", "bodice"}, {"corset", "bodice"}},
+	show.Jacket: {{"cloak", "cloak"}, {"cape", "cloak"}, {"shawl", "cloak"}, {"", "coat"}},
+	show.Accessory: {{"apron", "apron"}, {"cap", "cap"}, {"bonnet", "bonnet"}, {"hat", "hat"}, {"boater", "hat"}, {"collar", "collar"},
+		{"bow", "bow"}, {"shawl", "shawl"}, {"neckerchief", "scarf"}, {"scarf", "scarf"}, {"crown", "crown"}, {"sash", "sash"},
+		{"belt", "belt"}, {"mask", "mask"}, {"glove", "gloves"}},
+}
+
+// kindOf is the kind of a thing inside its category, by its name; empty where
+// the category has one kind only or the name says nothing.
+func kindOf(c show.Category, name string) string {
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return strings.ContainsRune(" ,;:'’()", r) })
+	has := func(w string) bool {
+		for _, x := range words {
+			if x == w || strings.HasPrefix(x, w) && len(w) > 3 || strings.HasSuffix(x, "-"+w) {
+				return true
+			}
+		}
+		return w == ""
+	}
+	if c == show.Under && has("petticoat") && (has("roll") || has("hip-roll")) {
+		return "roll petticoat"
+	}
+	for _, k := range kinds[c] {
+		if has(k[0]) {
+			return k[1]
+		}
+	}
+	if c == show.Accessory && len(words) > 0 {
+		return words[len(words)-1]
+	}
+	return ""
+}
+
+// easeOf finds the ease of a piece by its kind and fit.
+func easeOf(p *show.Piece, kind string) girths {
+	class := p.Fit
+	if class != "fitted" && class != "loose" {
+		class = "easy"
+	}
+	if p.Fit == "tied" || p.Fit == "wrap" {
+		class = "loose"
+	}
+	switch p.Category {
+	case show.Dress:
+		return eases["dress "+class]
+	case show.Skirt:
+		return eases["skirt "+class]
+	case show.Shirt:
+		return eases["shirt "+class]
+	case show.Trousers:
+		return eases["trousers "+class]
+	case show.Bodice:
+		return eases["bodice "+class]
+	case show.Jacket:
+		if kind == "cloak" {
+			return girths{}
+		}
+		return eases["coat "+class]
+	case show.Under:
+		switch kind {
+		case "stays", "shift":
+			return eases[kind]
+		case "roll", "hoops":
+			return eases["tied"]
+		case "coat":
+			return eases["coat easy"]
+		}
+		return eases["petticoat"]
+	}
+	return girths{}
+}
+
+// Where the figures come from.
+var (
+	easeBasis   = why.Basis{Key: "cwu-ease", Kind: why.Handbook, Title: "Ease in Clothing, costume text chapter 16, Central Washington University"}
+	limitsBasis = why.Basis{Key: "alteration-limits", Kind: why.Practice, Title: "what alteration seamstresses and a costume maker say can be let out and taken in"}
+	hemBasis    = why.Basis{Key: "hems", Kind: why.Practice, Title: "hems that clear the floor: dancers' advice, and house figures for the rest"}
+	bodyBasis   = why.Basis{Key: "snyder-1977", Kind: why.Paper, Title: "Snyder and others, Anthropometry of Infants, Children and Youths to Age 18, 1977"}
+)

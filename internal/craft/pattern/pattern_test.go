@@ -1,0 +1,112 @@
+package pattern
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
+)
+
+// child is one invented body, for which the drafts were worked out by hand.
+var child = Measures{Chest: units.Cm(70.5), Waist: units.Cm(60.5), Hip: units.Cm(77), Neck: units.Cm(28), NapeToWaist: units.Cm(36.5),
+	WaistToKnee: units.Cm(47), WaistToFloor: units.Cm(86), InsideLeg: units.Cm(67), Arm: units.Cm(52.5), Across: units.Cm(32.5), UpperArm: units.Cm(21.5), Head: units.Cm(52)}
+
+// from: hand calculation for the body above, rounded there to 0.1 or 1 cm.
+func TestWorkedDrafts(t *testing.T) {
+	near := func(what string, got units.Length, want, tol float64) {
+		t.Helper()
+		if d := got.Cm() - want; d > tol || d < -tol {
+			t.Errorf("%s is %.2f, worked out as %.1f", what, got.Cm(), want)
+		}
+	}
+	if n := Widths(child.Waist, 112*cm, 250); n != 2 {
+		t.Errorf("%d widths of 112, worked out as 2", n)
+	}
+	m := child
+	m.Long = units.Cm(86 - 12)
+	_, parts, _ := Draft("gathered skirt", m, 112*cm)
+	near("skirt cut length", parts[0].Outline.Box().Height(), 83.5, 0.01)
+	near("skirt width", parts[0].Outline.Box().Width(), 112, 0)
+	near("waistband", parts[1].Outline.Box().Height(), 66, 0.01) // 60.5 + 2.5 + 2 x 1.5
+	near("cloak neck radius", NeckRadius(child.Neck), 9.4, 0.05)
+	q, d := TSmock(child.Chest, 0)
+	near("smock quarter", q, 22.6, 0.05)
+	near("smock sleeve depth", d, 20.8, 0.05)
+	near("armhole", Armhole(child.Chest), 31.6, 0.05)
+	w, l, sw, sl := SquareShirt(child)
+	near("shirt body wide", w, 50, 0.5)
+	near("shirt body long", l, 72, 0.5)
+	near("shirt sleeve wide", sw, 37.5, 0.01)
+	near("shirt sleeve long", sl, 46, 0.5)
+	front, back, under, neck := Block(child.Chest, child.Neck)
+	near("block front", front, 37.8, 0.05)
+	near("block back", back, 32.8, 0.05)
+	near("block underarm", under, 17.8, 0.06)
+	near("block neck", neck, 4.5, 0.01)
+	eq, ef, er := ElasticTrousers(child)
+	near("elastic trousers quarter", eq, 23, 0.05)
+	near("elastic trousers fork", ef, 7.4, 0.05)
+	near("elastic trousers rise", er, 23, 0.01)
+	bq, bf, br, bl := Breeches(child)
+	near("breeches quarter", bq, 20.4, 0.06)
+	near("breeches fork", bf, 6.4, 0.05)
+	near("breeches rise", br, 21.5, 0.01)
+	near("breeches leg", bl, 54, 0.01)
+}
+
+// from: a school text of 1922, block for a bust of 28 in: front 15, back 13;
+// a handbook of 1916, T-cut gown, bust 32 in, armhole 14: quarter 10, depth 9.
+func TestPublishedDrafts(t *testing.T) {
+	front, back, _, _ := Block(units.In(28), units.In(12))
+	if d := (front - units.In(15)).Abs(); d > units.Millimetre {
+		t.Errorf("front %v in, the text says 15", front.Inches())
+	}
+	if d := (back - units.In(13)).Abs(); d > units.Millimetre {
+		t.Errorf("back %v in, the text says 13", back.Inches())
+	}
+	if q, _ := TSmock(units.In(32), 0); (q - units.In(10)).Abs() > units.Millimetre {
+		t.Errorf("quarter %v in, the text says 10", q.Inches())
+	}
+}
+
+// Every draft of every plausible set of measures is a simple outline, and no
+// part is wider than the cloth allows where it follows the cloth's width.
+func TestDraftsAreSimple(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		g := func(name string, lo, hi int) units.Length {
+			return units.Length(rapid.IntRange(lo, hi).Draw(t, name)) * units.Millimetre
+		}
+		tall := g("height", 1050, 2000)
+		of := func(name string, share int64) units.Length { // of the height, 8 in 100 either way
+			return tall.Times(share*rapid.Int64Range(92, 108).Draw(t, name), 100_000)
+		}
+		m := Measures{Chest: g("chest", 500, 1250), Waist: g("waist", 450, 1100), Hip: g("hip", 550, 1300), Neck: g("neck", 240, 420),
+			NapeToWaist: of("nape", 250), WaistToKnee: of("knee", 325), WaistToFloor: of("floor", 605), InsideLeg: of("leg", 440),
+			Arm: of("arm", 365), Across: of("across", 235), UpperArm: g("upper", 160, 400), Head: g("head", 480, 600), Long: of("long", 560)}
+		width := g("width", 700, 3000)
+		for kind := range drafts {
+			_, parts, v := Draft(kind, m, width)
+			if v.Grade != why.Yes {
+				t.Fatalf("%s: %v", kind, v)
+			}
+			for _, p := range parts {
+				if fault := p.Outline.Fault(); fault != "" {
+					t.Fatalf("%s, %s: the outline %s\n%v", kind, p.Name, fault, p.Outline)
+				}
+			}
+		}
+	})
+}
+
+func TestMissingMeasureIsNotAPass(t *testing.T) {
+	for kind := range drafts {
+		if _, parts, v := Draft(kind, Measures{}, 112*cm); v.Grade != why.Unknown || parts != nil {
+			t.Errorf("%s drafted from nothing: %v", kind, v)
+		}
+	}
+	if _, _, v := Draft("tailored overcoat", child, 112*cm); v.Grade != why.Unknown {
+		t.Error("a kind there is no draft for passes")
+	}
+}

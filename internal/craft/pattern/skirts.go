@@ -1,0 +1,100 @@
+package pattern
+
+import (
+	"hemwright/internal/show/answer"
+	"hemwright/internal/value/geom"
+	"hemwright/internal/value/units"
+)
+
+// Widths is how many whole widths of cloth go round a gathered skirt: enough
+// for fullness hundredths of the waist after 2 cm of each width go into
+// seams.
+func Widths(waist, width units.Length, fullness int64) int {
+	n := 1
+	for units.Length(n)*(width-2*cm) < waist.Times(fullness, 100) {
+		n++
+	}
+	return n
+}
+
+// panels are the widths of a skirt: whole widths where it takes two or more,
+// else no more than three and a half waists.
+func panels(name string, m Measures, width units.Length, fullness int64, extra units.Length) []answer.DraftPart {
+	n := Widths(m.Waist, width, fullness)
+	w := width
+	if n == 1 {
+		w = min(width, m.Waist.Times(350, 100))
+	}
+	return []answer.DraftPart{rect(name, w, m.Long+extra, n)}
+}
+
+// Waistband: the waist, 2.5 to lap and two seams; 11.5 wide, doubled. The inch
+// of lap is in two school texts.
+func waistband(waist units.Length) answer.DraftPart {
+	p := rect("waistband", 115*units.Millimetre, waist+25*units.Millimetre+2*seam, 1)
+	p.AnyWay = true
+	return p
+}
+
+// gatheredSkirt: widths for two and a half waists, cut to the length with a
+// hem of 8 and a seam at the band.
+func gatheredSkirt(m Measures, width units.Length) []answer.DraftPart {
+	return append(panels("width", m, width, 250, hem+seam), waistband(m.Waist))
+}
+
+// wrapSkirt: two whole widths on a band with a lap of 15, tied or snapped.
+func wrapSkirt(m Measures, width units.Length) []answer.DraftPart {
+	n := max(2, Widths(m.Waist, width, 200))
+	w := min(width, 112*cm)
+	return []answer.DraftPart{rect("width", w, m.Long+hem+seam, n), waistband(m.Waist + 15*cm)}
+}
+
+func petticoat(m Measures, width units.Length) []answer.DraftPart {
+	return append(panels("width", m, width, 180, hem/2+seam), waistband(m.Waist))
+}
+
+// hipRoll: a crescent three quarters of the waist long, cut twice; thickest 5
+// at the back (about 14 flat), tapering to 4 at the ends.
+func hipRoll(m Measures, _ units.Length) []answer.DraftPart {
+	l := m.Waist.Times(75, 100)
+	return []answer.DraftPart{{Name: "roll", Copies: 2, Hidden: true, AnyWay: true, Outline: geom.Outline{
+		pt(0, l/6), pt(4*cm, 0), pt(12*cm, l/4), pt(14*cm, l/2), pt(12*cm, l-l/4), pt(4*cm, l), pt(0, l-l/6), pt(5*cm, l/2)}}}
+}
+
+func rollPetticoat(m Measures, width units.Length) []answer.DraftPart {
+	return append(petticoat(m, width), hipRoll(m, width)...)
+}
+
+// halfApron: one and a quarter waists wide, a hem of 10; band as a skirt's.
+func halfApron(m Measures, width units.Length) []answer.DraftPart {
+	return []answer.DraftPart{rect("apron", min(width, m.Waist.Times(125, 100)), m.Long+10*cm+seam, 1), waistband(m.Waist)}
+}
+
+// bibApron: the half apron with a bib of three tenths of the chest square and
+// two straps.
+func bibApron(m Measures, width units.Length) []answer.DraftPart {
+	side := m.Chest.Times(30, 100)
+	strap := rect("strap", 7*cm, m.Chest.Times(80, 100), 2)
+	strap.AnyWay = true
+	return append(halfApron(m, width), rect("bib", side+2*seam, side+2*seam, 1), strap)
+}
+
+// NeckRadius is the neck of a half-circle cloak: half a circle has to reach
+// round the neck, and half a centimetre more.
+func NeckRadius(neck units.Length) units.Length {
+	return neck.Times(100_000, 314_159) + cm/2
+}
+
+// halfCircleCloak: half a ring, the straight edge along the cloth. The hem of
+// a circle is narrow: 0.6.
+func halfCircleCloak(m Measures, _ units.Length) []answer.DraftPart {
+	r := NeckRadius(m.Neck)
+	big := r + m.Long + 6*units.Millimetre + seam
+	outer := geom.Arc(pt(0, big), big, -90, 90, units.Millimetre)
+	inner := geom.Arc(pt(0, big), r, -90, 90, units.Millimetre)
+	ring := append(geom.Outline{}, outer...)
+	for i := len(inner) - 1; i >= 0; i-- {
+		ring = append(ring, inner[i])
+	}
+	return []answer.DraftPart{{Name: "cloak", Copies: 1, Outline: ring}}
+}

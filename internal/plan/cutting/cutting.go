@@ -1,0 +1,275 @@
+package cutting
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"hemwright/internal/craft/pattern"
+	"hemwright/internal/engine/nest"
+	"hemwright/internal/show/answer"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/geom"
+	"hemwright/internal/value/solve"
+	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
+)
+
+var (
+	ruleEnough  = why.Declare("cutting.enough", "Enough: {used} of {length} are used, {left} left over.", why.Exact)
+	ruleNoPlace = why.Declare("cutting.no-place", "For {n} parts no place was found; that proves nothing.", why.Exact)
+	ruleNever   = why.Declare("cutting.never", "{n} parts cannot lie on {cloth} at all.", why.Exact)
+	ruleWash    = why.Declare("cutting.wash", "{cloth} is not washed yet: wash and measure it again before it is cut.", why.Common)
+	ruleShort   = why.Declare("cutting.short", "No cloth for {n} pieces in {colour}: about {length} of {width} wide.", why.House)
+	ruleWrong   = why.Declare("cutting.check", "The lay does not hold: {what}.", why.Exact)
+)
+
+// Gap is what is kept between two parts for the shears.
+const Gap = 2 * units.Millimetre
+
+// Cut drafts what the plan makes and lays it on its cloths, each cloth by
+// itself, and says which colours have no cloth.
+func Cut(ctx context.Context, h *show.House, plan answer.Plan, b solve.Budget) (answer.Cutting, error) {
+	var out answer.Cutting
+	d := newDrafter(h)
+	byCloth := map[show.ClothID][]answer.Draft{}
+	for _, c := range plan.Choices {
+		if c.Source != answer.Make || c.Cloth == "" {
+			continue
+		}
+		p, cloth := h.Piece(c.Piece), h.Cloth(c.Cloth)
+		if p == nil || cloth == nil {
+			continue
+		}
+		draft := d.draft(p, cloth)
+		out.Drafts = append(out.Drafts, draft)
+		byCloth[c.Cloth] = append(byCloth[c.Cloth], draft)
+	}
+	for i := range h.Cloths {
+		c := &h.Cloths[i]
+		if len(byCloth[c.ID]) == 0 {
+			continue
+		}
+		lay, err := layOn(ctx, c, byCloth[c.ID], b)
+		if err != nil {
+			return out, fmt.Errorf("laying %s: %w", c.ID, err)
+		}
+		out.Lays = append(out.Lays, lay)
+	}
+	out.Short = short(h, plan)
+	return out, nil
+}
+
+func (d *drafter) draft(p *show.Piece, c *show.Cloth) answer.Draft {
+	m, _ := d.measures(p)
+	name, parts, v := pattern.Draft(kindOf(p), m, freeWidth(c))
+	return answer.Draft{Piece: p.ID, Name: name, Parts: parts, Verdict: v}
+}
+
+// The nester's length runs along x; a cloth's along y. down turns an outline
+// of the cloth a quarter onto the nester's table, up turns it back.
+func down(o geom.Outline, width units.Length) geom.Outline {
+	out := make(geom.Outline, len(o))
+	for i, p := range o {
+		out[i] = geom.Point{X: p.Y, Y: width - p.X}
+	}
+	return out
+}
+
+func up(o geom.Outline, width units.Length) geom.Outline {
+	out := make(geom.Outline, len(o))
+	for i, p := range o {
+		out[i] = geom.Point{X: width - p.Y, Y: p.X}
+	}
+	return out
+}
+
+// problemOf puts the drafts of one cloth before the nester. Names join piece,
+// part and hand with a stroke.
+func problemOf(c *show.Cloth, drafts []answer.Draft) nest.Problem {
+	cloth := nest.Cloth{ID: string(c.ID), Outline: down(Outline(c), c.Width), Strip: len(c.Outline) == 0 && !c.Diameter.Known}
+	if cloth.Strip {
+		cloth.Outline = geom.Rect(c.Length, c.Width)
+	}
+	for _, f := range c.Flaws {
+		at := geom.Point{X: f.X, Y: f.Y}
+		cloth.Flaws = append(cloth.Flaws, down(geom.Rect(f.W, f.H).Move(at), c.Width))
+	}
+	prob := nest.Problem{Cloths: []nest.Cloth{cloth}, Gap: Gap}
+	for _, d := range drafts {
+		for _, part := range d.Parts {
+			q := nest.Piece{ID: join(d.Piece, part.Name, ""), Outline: down(part.Outline, 0), Copies: part.Copies, Turns: turns(c, part), Hidden: part.Hidden}
+			if !part.Mirror {
+				prob.Pieces = append(prob.Pieces, q)
+				continue
+			}
+			q.Copies = (part.Copies + 1) / 2
+			prob.Pieces = append(prob.Pieces, q)
+			q.ID, q.Outline, q.Copies = join(d.Piece, part.Name, "turned"), q.Outline.Mirror(), part.Copies/2
+			if q.Copies > 0 {
+				prob.Pieces = append(prob.Pieces, q)
+			}
+		}
+	}
+	return prob
+}
+
+func join(id show.PieceID, part, hand string) string { return string(id) + "/" + part + "/" + hand }
+
+// turns keeps parts with the grain; with a nap all one way up.
+func turns(c *show.Cloth, part answer.DraftPart) []int {
+	switch {
+	case c.OneWay:
+		return []int{0}
+	case part.AnyWay:
+		return []int{0, 90, 180, 270}
+	}
+	return []int{0, 180}
+}
+
+func layOn(ctx context.Context, c *show.Cloth, drafts []answer.Draft, b solve.Budget) (answer.Lay, error) {
+	lay := answer.Lay{Cloth: c.ID}
+	prob := problemOf(c, drafts)
+	if len(prob.Pieces) == 0 {
+		return lay, nil
+	}
+	res, err := nest.Pack(ctx, prob, b)
+	if err != nil {
+		return lay, err
+	}
+	if bad := nest.Check(prob, res); len(bad) > 0 {
+		return lay, fmt.Errorf("%s", bad[0].Sentence(units.Metric))
+	}
+	lay.Outcome = res.Outcome
+	never := 0
+	for _, m := range res.Missing {
+		if m.Never {
+			never++
+		}
+		l := laid(m.Piece, m.Copy)
+		lay.Missing = append(lay.Missing, l)
+	}
+	var area units.Area
+	for _, q := range res.Placed {
+		l := laid(q.Piece, q.Copy)
+		l.Turn, l.Outline = q.Turn, up(q.Outline, c.Width)
+		lay.Used = max(lay.Used, l.Outline.Box().Max.Y)
+		area += l.Outline.Area()
+		lay.Placed = append(lay.Placed, l)
+	}
+	lay.Left = max(0, c.Length-lay.Used)
+	lay.Share = int(float64(area) * 100 / float64(max(Outline(c).Area(), 1)))
+	lay.Verdict = judge(c, lay, never)
+	return lay, nil
+}
+
+// laid takes a name apart again.
+func laid(id string, copy int) answer.Laid {
+	f := strings.SplitN(id, "/", 3)
+	return answer.Laid{Piece: show.PieceID(f[0]), Part: f[1], Copy: copy, Mirror: f[2] != ""}
+}
+
+func judge(c *show.Cloth, lay answer.Lay, never int) why.Verdict {
+	ref := why.Of("cloth", why.Ref{Kind: "cloth", Code: string(c.ID)})
+	v := why.Verdict{Grade: why.Yes}
+	switch {
+	case never > 0:
+		v = why.Verdict{Grade: why.No, Reasons: []why.Reason{ruleNever.Because(why.No, ref, why.Of("n", never))}}
+	case len(lay.Missing) > 0:
+		v = why.Verdict{Grade: why.Unknown, Reasons: []why.Reason{ruleNoPlace.Because(why.Unknown, why.Of("n", len(lay.Missing)))}}
+	default:
+		v.Reasons = append(v.Reasons, ruleEnough.Because(why.Yes, why.Of("used", lay.Used), why.Of("length", c.Length), why.Of("left", lay.Left)))
+	}
+	if c.Washed == "no" {
+		v.Reasons = append(v.Reasons, ruleWash.Because(why.Work, ref))
+	}
+	return v
+}
+
+// short groups what the plan makes of cloth that is still to be bought, by
+// colour.
+func short(h *show.House, plan answer.Plan) []answer.Shortage {
+	var out []answer.Shortage
+	at := map[string]int{}
+	for _, c := range plan.Choices {
+		p := h.Piece(c.Piece)
+		if p == nil || c.Source != answer.Make || c.Cloth != "" || len(c.Parts) == 0 {
+			continue
+		}
+		i, ok := at[p.Colour]
+		if !ok {
+			i = len(out)
+			at[p.Colour] = i
+			out = append(out, answer.Shortage{Colour: p.Colour, Width: usualWidth})
+		}
+		out[i].Pieces = append(out[i].Pieces, p.ID)
+		for _, part := range c.Parts {
+			out[i].Wanted += part.Length
+		}
+	}
+	for i, s := range out {
+		out[i].Why = ruleShort.Because(why.No, why.Of("n", len(s.Pieces)), why.Of("colour", s.Colour), why.Of("length", s.Wanted), why.Of("width", s.Width))
+	}
+	return out
+}
+
+// Check looks at every lay again on the lattice, from its outlines alone: no
+// two parts overlap or come nearer than the gap, none leaves its cloth or
+// touches a flaw, and every part of every draft is laid or missing, once.
+func Check(h *show.House, c answer.Cutting) []why.Reason {
+	var bad []why.Reason
+	wrong := func(format string, args ...any) {
+		bad = append(bad, ruleWrong.Because(why.No, why.Of("what", fmt.Sprintf(format, args...))))
+	}
+	count := map[string]int{}
+	for _, d := range c.Drafts {
+		for _, p := range d.Parts {
+			count[string(d.Piece)+p.Name] += p.Copies
+		}
+	}
+	for _, lay := range c.Lays {
+		cloth := h.Cloth(lay.Cloth)
+		if cloth == nil {
+			wrong("%s does not exist", lay.Cloth)
+			continue
+		}
+		edge := Outline(cloth)
+		for i, a := range lay.Placed {
+			count[string(a.Piece)+a.Part]--
+			if !geom.Within(a.Outline, edge) {
+				wrong("%s %s leaves %s", a.Piece, a.Part, lay.Cloth)
+			}
+			for _, f := range cloth.Flaws {
+				flaw := geom.Rect(f.W, f.H).Move(geom.Point{X: f.X, Y: f.Y})
+				if geom.Overlap(a.Outline, flaw) && !hidden(c, a) {
+					wrong("%s %s lies on a flaw of %s", a.Piece, a.Part, lay.Cloth)
+				}
+			}
+			for _, b := range lay.Placed[:i] {
+				if geom.Overlap(a.Outline, b.Outline) || geom.Nearer(a.Outline, b.Outline, Gap) {
+					wrong("%s %s and %s %s come too near on %s", a.Piece, a.Part, b.Piece, b.Part, lay.Cloth)
+				}
+			}
+		}
+		for _, m := range lay.Missing {
+			count[string(m.Piece)+m.Part]--
+		}
+	}
+	for what, n := range count {
+		if n != 0 {
+			wrong("%s: %d parts unaccounted for", what, n)
+		}
+	}
+	return bad
+}
+
+func hidden(c answer.Cutting, l answer.Laid) bool {
+	for _, d := range c.Drafts {
+		for _, p := range d.Parts {
+			if d.Piece == l.Piece && p.Name == l.Part {
+				return p.Hidden
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,279 @@
+// Package cutting says which pieces come from which cloth: how much each
+// would take, by rule of thumb, before anything is chosen; and then the lay of
+// what was chosen on the real cloths.
+package cutting
+
+import (
+	"sort"
+
+	"hemwright/internal/craft/fit"
+	"hemwright/internal/craft/pattern"
+	"hemwright/internal/show/answer"
+	"hemwright/internal/show/body"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/geom"
+	"hemwright/internal/value/units"
+)
+
+// usualWidth is the width cloth to be bought is reckoned at.
+const usualWidth = 140 * units.Centimetre
+
+// Estimate says, for every piece there is a draft for, how much it would take
+// of each cloth of the shelf, and how much to buy, by rule of thumb: parts in
+// rows across the cloth, the longest first.
+func Estimate(h *show.House) []answer.Estimate {
+	var out []answer.Estimate
+	d := newDrafter(h)
+	for i := range h.Pieces {
+		p := &h.Pieces[i]
+		kind := kindOf(p)
+		if kind == "" {
+			continue
+		}
+		m, pencil := d.measures(p)
+		name, parts, _ := pattern.Draft(kind, m, usualWidth)
+		if parts == nil {
+			continue
+		}
+		e := answer.Estimate{Piece: p.ID, Draft: name, Pencil: pencil, Width: usualWidth}
+		if l, ok := Thumb(parts, usualWidth); ok {
+			e.Length = l
+		}
+		for k := range h.Cloths {
+			c := &h.Cloths[k]
+			_, parts, _ := pattern.Draft(kind, m, freeWidth(c))
+			e.Cloths = append(e.Cloths, want(c, parts))
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+func kindOf(p *show.Piece) string { return pattern.Kind(show.Noun(p.Name), p.Fit, p.Closure, p.Name) }
+
+// Thumb is the rule of thumb: parts in rows across the width, the longest
+// first. False where a part is wider than the cloth.
+func Thumb(parts []answer.DraftPart, width units.Length) (units.Length, bool) {
+	type size struct{ w, l units.Length }
+	var all []size
+	for _, p := range parts {
+		b := p.Outline.Box()
+		s := size{b.Width(), b.Height()}
+		if p.AnyWay && s.w < s.l && s.l <= width {
+			s = size{s.l, s.w}
+		}
+		if s.w > width {
+			return 0, false
+		}
+		for range p.Copies {
+			all = append(all, s)
+		}
+	}
+	sort.SliceStable(all, func(i, j int) bool { return all[i].l > all[j].l })
+	var rows []size // width still free, length
+	total := units.Length(0)
+	for _, s := range all {
+		placed := false
+		for k := range rows {
+			if rows[k].w >= s.w {
+				rows[k].w -= s.w
+				placed = true
+				break
+			}
+		}
+		if !placed {
+			rows = append(rows, size{width - s.w, s.l})
+			total += s.l
+		}
+	}
+	return total, true
+}
+
+// want puts the rule of thumb against a real cloth. A cloth that is no plain
+// rectangle is reckoned by area, a quarter lost.
+func want(c *show.Cloth, parts []answer.DraftPart) answer.ClothWant {
+	w := answer.ClothWant{Cloth: c.ID}
+	l, ok := Thumb(parts, freeWidth(c))
+	if parts == nil || !ok {
+		return w
+	}
+	if !plain(c) {
+		var area units.Area
+		for _, p := range parts {
+			area += p.Outline.Area() * units.Area(p.Copies)
+		}
+		have := Outline(c).Area()
+		for _, f := range c.Flaws {
+			have -= f.W.By(f.H)
+		}
+		if have <= 0 {
+			return w
+		}
+		l = max(l, units.Length(float64(c.Length)*1.25*float64(area)/float64(have)))
+	}
+	w.Length, w.Fits = l, l <= c.Length
+	return w
+}
+
+// plain says whether a cloth is a rectangle but for stripes along its edge.
+func plain(c *show.Cloth) bool {
+	if len(c.Outline) > 0 || c.Diameter.Known {
+		return false
+	}
+	for _, f := range c.Flaws {
+		if !stripe(c, f) {
+			return false
+		}
+	}
+	return true
+}
+
+// stripe says whether a flaw runs along most of an edge, as a fade does.
+func stripe(c *show.Cloth, f show.Flaw) bool {
+	return f.H*10 >= c.Length*8 && (f.X == 0 || f.X+f.W >= c.Width)
+}
+
+// freeWidth is a cloth's width without such stripes.
+func freeWidth(c *show.Cloth) units.Length {
+	w := c.Width
+	for _, f := range c.Flaws {
+		if stripe(c, f) {
+			w -= f.W
+		}
+	}
+	return max(w, 0)
+}
+
+// Outline is a cloth's edge on the lattice: x across, y along, from the top
+// left.
+func Outline(c *show.Cloth) geom.Outline {
+	if c.Diameter.Known {
+		r := c.Diameter.V / 2
+		return geom.Circle(geom.Point{X: r, Y: r}, r, units.Millimetre)
+	}
+	if len(c.Outline) > 2 {
+		out := make(geom.Outline, len(c.Outline))
+		for i, q := range c.Outline {
+			out[i] = geom.Point{X: q[0], Y: q[1]}
+		}
+		return out
+	}
+	return geom.Rect(c.Width, c.Length)
+}
+
+// drafter knows what the tape says of everybody.
+type drafter struct {
+	h    *show.House
+	tape map[show.PerformerID]taped
+}
+
+type taped struct {
+	at     [body.Kinds]units.Length // the middle of what is known, 0 where nothing is
+	pencil bool
+	heel   units.Length
+}
+
+func newDrafter(h *show.House) *drafter {
+	d := &drafter{h, map[show.PerformerID]taped{}}
+	for i := range h.Performers {
+		p := &h.Performers[i]
+		spans, heel, pencil := fit.Tape(h, p)
+		t := taped{heel: heel}
+		for _, k := range body.All() {
+			t.at[k] = spans[k].Mid()
+			t.pencil = t.pencil || pencil[k] && k <= body.AcrossShoulders
+		}
+		d.tape[p.ID] = t
+	}
+	return d
+}
+
+// measures gathers what a draft needs over everybody who wears a piece: the
+// largest of each. Where something is missing the set's others stand in, and
+// after them an age: cut the longest, hem on the body. Both are pencil.
+func (d *drafter) measures(p *show.Piece) (pattern.Measures, bool) {
+	m, pencil := d.worn(p)
+	if m.Waist > 0 && m.Long > 0 {
+		return m, pencil
+	}
+	if set := d.h.Set(p.Set); set != nil {
+		for _, id := range set.Pieces {
+			if q := d.h.Piece(id); q != nil && q.Name == p.Name && q.ID != p.ID {
+				other, _ := d.worn(q)
+				m = larger(m, other)
+			}
+		}
+	}
+	if m.Waist > 0 && m.Long > 0 {
+		return m, true
+	}
+	return larger(m, d.byAge(p)), true
+}
+
+// worn is the largest of each measure over a piece's wearers.
+func (d *drafter) worn(p *show.Piece) (pattern.Measures, bool) {
+	var m pattern.Measures
+	pencil := false
+	for _, id := range d.h.Wearers(p) {
+		t := d.tape[id]
+		m, pencil = larger(m, pattern.Measures{
+			Chest: t.at[body.Chest], Waist: t.at[body.Waist], Hip: t.at[body.Hip], Neck: t.at[body.Neck], NapeToWaist: t.at[body.NapeToWaist],
+			WaistToKnee: t.at[body.WaistToKnee], WaistToFloor: t.at[body.WaistToFloor], InsideLeg: t.at[body.InsideLeg],
+			Arm: t.at[body.ShoulderToWrist], Across: t.at[body.AcrossShoulders], UpperArm: t.at[body.UpperArm], Head: t.at[body.Head]}), pencil || t.pencil
+	}
+	w := fit.Wanted(d.h, p)
+	if win, ok := w.Window("length"); ok && win.Sits.Known {
+		m.Long = win.Goal
+		pencil = pencil || win.Pencil
+		if fromWaist(p) && win.From == "nape" {
+			m.Long = max(0, m.Long-m.NapeToWaist)
+		}
+	}
+	if m.Long == 0 && p.Category == show.Under {
+		m.Long = m.WaistToKnee // an under-layer with no length said goes to the knee
+	}
+	return m, pencil
+}
+
+// fromWaist says whether a piece's draft counts its length from the waist.
+func fromWaist(p *show.Piece) bool {
+	switch kindOf(p) {
+	case "gathered skirt", "wrap skirt", "petticoat", "roll petticoat", "apron", "bib apron", "gown", "trousers", "breeches":
+		return true
+	}
+	return false
+}
+
+// byAge reckons from the oldest wearer's age: height 77 and 6 a year up to 16
+// (house estimate), the rest by usual shares of it. Only good for cloth, with
+// a deep hem.
+func (d *drafter) byAge(p *show.Piece) pattern.Measures {
+	age := 0
+	for _, id := range d.h.Wearers(p) {
+		if who := d.h.Performer(id); who != nil && who.Age.Known {
+			age = max(age, who.Age.V)
+		}
+	}
+	if age == 0 {
+		return pattern.Measures{}
+	}
+	t := units.Cm(77) + units.Length(min(age, 16))*6*units.Centimetre
+	share := func(n int64) units.Length { return t.Times(n, 1000) }
+	m := pattern.Measures{Chest: share(510), Waist: share(440), Hip: share(540), Neck: share(205), NapeToWaist: share(255), WaistToKnee: share(325),
+		WaistToFloor: share(605), InsideLeg: share(460), Arm: share(365), Across: share(235), UpperArm: share(160), Head: share(380), Long: share(560)}
+	if !fromWaist(p) {
+		m.Long = share(800)
+	}
+	if p.LengthTo == "hip" || p.LengthTo == "waist" {
+		m.Long = share(400)
+	}
+	return m
+}
+
+// larger takes the larger of each measure.
+func larger(a, b pattern.Measures) pattern.Measures {
+	return pattern.Measures{
+		Chest: max(a.Chest, b.Chest), Waist: max(a.Waist, b.Waist), Hip: max(a.Hip, b.Hip), Neck: max(a.Neck, b.Neck), NapeToWaist: max(a.NapeToWaist, b.NapeToWaist),
+		WaistToKnee: max(a.WaistToKnee, b.WaistToKnee), WaistToFloor: max(a.WaistToFloor, b.WaistToFloor), InsideLeg: max(a.InsideLeg, b.InsideLeg),
+		Arm: max(a.Arm, b.Arm), Across: max(a.Across, b.Across), UpperArm: max(a.UpperArm, b.UpperArm), Head: max(a.Head, b.Head), Long: max(a.Long, b.Long), Extra: max(a.Extra, b.Extra)}
+}
