@@ -144,7 +144,7 @@ func (m *model) ascendFrom(ctx context.Context, s *search, b solve.Budget, d dua
 		} else if misses++; misses >= 20 {
 			f, misses = math.Max(f*0.66, 1e-5), 0
 		}
-		if round%100 == 0 {
+		if round%400 == 0 {
 			amax = math.Max(amax/1.5, 1e-3)
 		}
 		if round%25 == 0 {
@@ -241,7 +241,13 @@ func (m *model) worth(d dual) []float64 {
 // reduced is how far each option lies above its need's cheapest.
 func (m *model) reduced(d dual) [][]int64 {
 	rc, x, v := make([]float64, len(m.cost)), make([]int, len(m.p.Needs)), make([]float64, len(m.have))
+	alive := m.alive
+	m.alive = make([]bool, len(alive)) // a pinned need is priced too
+	for o := range m.alive {
+		m.alive[o] = true
+	}
 	m.evaluate(d.lambda, rc, x, v)
+	m.alive = alive
 	out := make([][]int64, len(m.p.Needs))
 	for i := range out {
 		for o := m.first[i]; o < m.first[i+1]; o++ {

@@ -14,6 +14,7 @@ type search struct {
 	m        *model
 	chosen   []int // option of each need, or None while it is open
 	used     []int64
+	drawn    []int   // how many needs draw on each budget now
 	takers   [][]int // needs using each thing
 	famOf    []int   // family of each group, or None
 	famCount []int   // members that committed it
@@ -37,7 +38,7 @@ func (s *search) reset() {
 	for i := range s.chosen {
 		s.chosen[i] = None
 	}
-	s.used, s.takers = make([]int64, len(p.Budgets)), make([][]int, p.Things)
+	s.used, s.drawn, s.takers = make([]int64, len(p.Budgets)), make([]int, len(p.Budgets)), make([][]int, p.Things)
 	s.famOf, s.famCount = make([]int, p.Groups), make([]int, p.Groups)
 	for g := range s.famOf {
 		s.famOf[g] = None
@@ -89,6 +90,7 @@ func (s *search) put(i, j int) {
 	s.cost += o.Cost
 	for _, u := range o.Uses {
 		s.used[u.Budget] += u.Amount
+		s.drawn[u.Budget]++
 	}
 	if o.Thing != None {
 		s.takers[o.Thing] = append(s.takers[o.Thing], i)
@@ -106,6 +108,7 @@ func (s *search) take(i int) {
 	s.cost -= o.Cost
 	for _, u := range o.Uses {
 		s.used[u.Budget] -= u.Amount
+		s.drawn[u.Budget]--
 	}
 	if o.Thing != None {
 		k := slices.Index(s.takers[o.Thing], i)
@@ -286,6 +289,7 @@ func (s *search) improve(ctx context.Context, d dual, b solve.Budget, rounds int
 	for n := int64(0); n < rounds && !b.Over(ctx); n++ {
 		s.steps++
 		chance := b.Chance(s.steps)
+		shake := 0.3 * chance.Float64()
 		if n%500 == 499 {
 			s.load(s.best)
 		}
@@ -296,14 +300,14 @@ func (s *search) improve(ctx context.Context, d dual, b solve.Budget, rounds int
 			}
 		}
 		for o := range rc {
-			s.rank[o] = rc[o] * (1 + 0.3*chance.Float64())
+			s.rank[o] = rc[o] * (1 + shake*chance.Float64())
 		}
 		ok := s.fill(s.rank)
 		if ok {
 			s.descend()
 			s.keep()
 		}
-		heat := float64(cost) * 0.01 * (1 - float64(n)/float64(rounds))
+		heat := float64(cost) * 0.002 * (1 - float64(n)/float64(rounds))
 		if !ok || float64(s.cost-cost) > heat*chance.Float64() {
 			s.load(before)
 		}
@@ -322,36 +326,48 @@ func (s *search) load(chosen []int) {
 	}
 }
 
-// neighbourhood picks the needs to take out: at random, or those that share a
-// thing, a slot or a group with one of them.
+// neighbourhood picks the needs to take out: at random, a group, those that
+// could use one thing, or those that draw on one scarce amount.
 func (s *search) neighbourhood(chance *rand.Rand) []int {
 	n := len(s.m.p.Needs)
-	size := min(3+chance.IntN(23), n)
 	seed := chance.IntN(n)
 	if g := s.m.p.Needs[seed].Group; g != None && chance.IntN(2) == 0 {
 		return s.m.groups[g]
 	}
+	size := min(3+chance.IntN(14), n)
 	out := []int{seed}
-	if chance.IntN(2) == 0 {
+	var near func(i int) bool
+	switch chance.IntN(4) {
+	case 0:
 		for range size {
 			out = append(out, chance.IntN(n))
 		}
 		return out
-	}
-	wants := map[int]bool{}
-	for _, o := range s.m.p.Needs[seed].Options {
-		if o.Thing != None {
-			wants[o.Thing] = true
+	case 1:
+		things := map[int]bool{}
+		for _, o := range s.m.p.Needs[seed].Options {
+			things[o.Thing] = o.Thing != None
+		}
+		near = func(i int) bool {
+			return slices.ContainsFunc(s.m.p.Needs[i].Options, func(o Option) bool { return things[o.Thing] })
+		}
+	default:
+		scarce := map[int]bool{}
+		for _, o := range s.m.p.Needs[seed].Options[:min(6, len(s.m.p.Needs[seed].Options))] {
+			for _, u := range o.Uses {
+				if len(scarce) < 3 && s.drawn[u.Budget]*5 <= n { // a cloth, not the money or the hours
+					scarce[u.Budget] = true
+				}
+			}
+		}
+		near = func(i int) bool {
+			return s.chosen[i] != None && slices.ContainsFunc(s.m.option(i, s.chosen[i]).Uses, func(u Use) bool { return scarce[u.Budget] })
 		}
 	}
 	from := chance.IntN(n)
 	for k := 0; k < n && len(out) < size; k++ {
-		i := (from + k) % n
-		for _, o := range s.m.p.Needs[i].Options {
-			if i != seed && o.Thing != None && wants[o.Thing] {
-				out = append(out, i)
-				break
-			}
+		if i := (from + k) % n; i != seed && near(i) {
+			out = append(out, i)
 		}
 	}
 	return out

@@ -13,7 +13,7 @@ import (
 // a look, on a piece of plain weight, is worth lookMinutes; a look with
 // nothing there costs withoutMinutes more.
 const (
-	lookMinutes    = 3
+	lookMinutes    = 5
 	withoutMinutes = 1500
 )
 
@@ -52,7 +52,7 @@ func (m *market) eyeOf(p *show.Piece) int64 {
 // price sets an option's colour look and its cost.
 func (w weigher) price(o *answer.Option) {
 	if o.Source != answer.GoWithout {
-		o.Look = min(90, o.Look+w.colourLook(o))
+		o.Look = min(90, o.Look+w.colourLook(o)+w.clothLook(o))
 	}
 	cost := int64(o.Minutes().Times(redoNum, redoDen))
 	cost += int64(o.Money) * w.m.coinMinutes / 1000
@@ -92,6 +92,45 @@ func (w weigher) colourLook(o *answer.Option) int {
 		best /= 2
 	}
 	return best
+}
+
+// clothLook is what the house sees of cloth too thin, too heavy or too stiff
+// for what is made of it. House figures, in grams a square metre.
+func (w weigher) clothLook(o *answer.Option) int {
+	if o.Cloth == "" {
+		return 0
+	}
+	c := w.m.h.Cloth(o.Cloth)
+	if c == nil || !c.Weight.Known {
+		return 0
+	}
+	lo, hi := 85, 260
+	switch show.Noun(w.p.Name) {
+	case "coat", "jacket":
+		lo, hi = 170, 400
+	case "trousers", "breeches":
+		lo, hi = 160, 340
+	case "waistcoat", "bodice", "stays":
+		lo, hi = 120, 340
+	case "cloak":
+		lo, hi = 90, 400
+	case "shirt", "shift":
+		lo, hi = 85, 180
+	case "gown", "dress":
+		lo, hi = 90, 330
+	case "apron":
+		lo, hi = 100, 320
+	}
+	look := 0
+	if g := c.Weight.V; g < lo {
+		look = 8 + (lo-g)/4
+	} else if g > hi {
+		look = 6 + (g-hi)/8
+	}
+	if c.Washed == "wipe only" && w.p.Layer < 5 && w.p.Category != show.Accessory {
+		look += 25 // coated: no air and no wash next to the body
+	}
+	return min(look, 40)
 }
 
 func (m *market) colourOff(want, have string) int {
