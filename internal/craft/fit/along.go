@@ -141,6 +141,9 @@ func (j *job) length() {
 	if win.Apart > 0 {
 		j.hemApart(win)
 	}
+	if more := j.w.grows; win.shoes && more > 0 && j.final[length].Hi-win.Sits.Lo < more {
+		j.say(ruleGrow, why.Work, why.Of("more", more))
+	}
 }
 
 // hemApart: the hem is right for the taller; for the other it is caught up.

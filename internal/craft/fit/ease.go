@@ -38,7 +38,7 @@ type girths [3]ease // chest, waist, hip
 func e(lo, hi units.Length) ease { return ease{lo * mm, hi * mm, true} }
 
 // eases holds wearing ease by kind and fit, in millimetres. The lowest
-// figures of dresses, skirts, shirts and trousers are Ease's (bodice chest
+// figures of dresses, skirts, shirts, trousers and fitted bodices are the handbook's (bodice chest
 // 3.8 to 5, dress waist 1.9 to 2.5, skirt waist 1.3 to 1.9, hip 5 to 7, shirt
 // chest 3.8 to 7.6, seat 3.8 to 5, all cm); those of jackets, of loose things
 // and all upper ends are house figures. The last number is how much is taken
@@ -66,6 +66,18 @@ var eases = map[string]girths{
 	"shift":           {e(100, 500), {}, {}},
 	"petticoat":       {{}, e(5, 60), e(30, 0)},
 	"tied":            {{}, e(0, 80), {}},
+}
+
+// handbook says whether the lowest ease of a piece is the handbook's; what
+// is loose, and jackets and under-pieces, rest on house figures.
+func handbook(p *show.Piece) bool {
+	switch p.Category {
+	case show.Dress, show.Skirt, show.Shirt, show.Trousers:
+		return p.Fit == "fitted" || p.Fit == "easy"
+	case show.Bodice:
+		return p.Fit == "fitted"
+	}
+	return false
 }
 
 // bulk is what a piece underneath adds to the girth: house figures, but the
@@ -210,7 +222,7 @@ func easeOf(p *show.Piece, kind string) girths {
 // Where the figures come from.
 var (
 	easeBasis   = why.Basis{Key: "cwu-ease", Kind: why.Handbook, Title: "Ease in Clothing, costume text chapter 16, Central Washington University"}
-	limitsBasis = why.Basis{Key: "alteration-limits", Kind: why.Practice, Title: "what alteration seamstresses and a costume maker say can be let out and taken in"}
+	limitsBasis = why.Basis{Key: "alteration-limits", Kind: why.Practice, Title: "what alteration seamstresses and a costume maker say can be let out and taken in; house figures beside"}
 	hemBasis    = why.Basis{Key: "hems", Kind: why.Practice, Title: "hems that clear the floor: dancers' advice, and house figures for the rest"}
 	bodyBasis   = why.Basis{Key: "snyder-1977", Kind: why.Paper, Title: "Snyder and others, Anthropometry of Infants, Children and Youths to Age 18, 1977"}
 )

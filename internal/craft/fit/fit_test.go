@@ -349,3 +349,102 @@ func TestOverARoll(t *testing.T) {
 		t.Errorf("a skirt of 107 over the roll: %s %v", f.Verdict.Grade, f.Alterations)
 	}
 }
+
+// from: by hand. With a height of 160 only, the chest is taken as
+// 0.556 x 160 - 7.4 = 81.6, 8 either way, so 85.6 is wanted: 84 may lack, and
+// nothing is let out, so the chest has to be measured; 88 goes, in pencil.
+func TestPencilAsksForTheTape(t *testing.T) {
+	h, p := stage(tape(160, 0, 65, 88, 40, 54, 98, 58, 37, 54), gown())
+	w := Wanted(h, p)
+	g := satin(84, 67, 94, 135)
+	g.LetOut = units.Maybe[units.Length]{}
+	if f := Judge(w, g); f.Verdict.Grade != why.Unknown || len(f.Settles) != 1 || f.Settles[0].Measure != body.Chest {
+		t.Errorf("%s %v", f.Verdict.Grade, f.Settles)
+	}
+	f := Judge(w, satin(88, 67, 94, 135))
+	if f.Verdict.Grade != why.Likely || len(f.Alterations) != 0 || f.Comfort.Hi-f.Comfort.Lo != 2*units.Cm(8) {
+		t.Errorf("%s %v %v", f.Verdict.Grade, f.Alterations, f.Comfort)
+	}
+	// A garment that goes is as good as a chest: 88 less 5 of ease, 3 either way.
+	h, p = stage(body.Body{}, gown())
+	h.Performers[0].LabelSize, h.Performers[0].FitsGarment = "164", "G9"
+	h.Garments = []show.Garment{{ID: "G9", Category: show.Dress, Chest: cm(88)}}
+	win, _ := Wanted(h, p).Window("chest")
+	if win.Goal != units.Cm(83+4) || win.Doubt != units.Cm(3) || !win.Pencil {
+		t.Errorf("%+v", win)
+	}
+}
+
+// from: by hand. 77 days at 12 mm in 77; none at 16.
+func TestGrowthIsLeftInTheHem(t *testing.T) {
+	b := whole
+	b[body.WaistToFloor].Day = 46000
+	h, p := stage(b, gown())
+	h.Performances = []show.Performance{{ID: "V1", Day: 46077, Cast: "A"}}
+	h.Performers[0].Age = units.Some(12)
+	w := Wanted(h, p)
+	if f := Judge(w, satin(84, 67, 94, 133)); !says(f, ruleGrow, "more", 12*mm) {
+		t.Error("a hem with nothing to spare says nothing of growing")
+	}
+	if f := Judge(w, satin(84, 67, 94, 136)); says(f, ruleGrow, "more", 12*mm) {
+		t.Error("a hem with 3 to spare speaks of growing")
+	}
+	h.Performers[0].Age = units.Some(16)
+	if f := Judge(Wanted(h, p), satin(84, 67, 94, 133)); says(f, ruleGrow, "more", 12*mm) {
+		t.Error("grown and still growing")
+	}
+}
+
+// Check has to see what is wrong.
+func TestCheckSees(t *testing.T) {
+	h, p := stage(whole, gown())
+	w := Wanted(h, p)
+	g := satin(81, 67, 94, 138)
+	for name, spoil := range map[string]func(*answer.Fit, *show.Garment){
+		"work forgotten":   func(f *answer.Fit, g *show.Garment) { f.Alterations = f.Alterations[1:] },
+		"hemmed too far":   func(f *answer.Fit, g *show.Garment) { f.Alterations[1].By += units.Cm(3) },
+		"seams too poor":   func(f *answer.Fit, g *show.Garment) { g.LetOut = units.Some(units.Cm(1)) },
+		"not to be cut":    func(f *answer.Fit, g *show.Garment) { g.MayCut = false },
+		"as it is, worked": func(f *answer.Fit, g *show.Garment) { f.Verdict.Grade = why.Yes },
+		"unheard of":       func(f *answer.Fit, g *show.Garment) { f.Alterations[0].Op = "wish" },
+	} {
+		f, g := Judge(w, g), g
+		if len(f.Alterations) != 3 {
+			t.Fatalf("%v", f.Alterations)
+		}
+		spoil(&f, &g)
+		if len(Check(w, g, f)) == 0 {
+			t.Errorf("%s passes the check", name)
+		}
+	}
+}
+
+// A window of house figures does not borrow the handbook's name, nor a guess
+// from a garment the survey's.
+func TestBasesAreHonest(t *testing.T) {
+	basis := func(p show.Piece, g show.Garment, where string) string {
+		h, q := stage(whole, p)
+		for _, r := range Judge(Wanted(h, q), g).Verdict.Reasons {
+			for _, f := range r.Facts {
+				if f.Name == "where" && f.Text == where {
+					return r.Basis().Key
+				}
+			}
+		}
+		return ""
+	}
+	if got := basis(gown(), satin(84, 67, 94, 135), "chest"); got != easeBasis.Key {
+		t.Errorf("a fitted gown rests on %q", got)
+	}
+	coat := show.Garment{ID: "G5", Category: show.Jacket, Name: "coat", Chest: cm(100), Length: cm(94), LengthFrom: "nape", MayCut: true}
+	if got := basis(show.Piece{Category: show.Jacket, Name: "coat", Fit: "loose", LengthTo: "knee"}, coat, "chest"); got != why.House.Key {
+		t.Errorf("a loose coat rests on %q", got)
+	}
+	h, p := stage(body.Body{}, gown())
+	h.Performers[0].FitsGarment, h.Garments = "G9", []show.Garment{{ID: "G9", Category: show.Dress, Chest: cm(88)}}
+	for _, r := range Judge(Wanted(h, p), satin(90, 67, 94, 135)).Verdict.Reasons {
+		if r.Rule == rulePencil.ID {
+			t.Error("a guess from a garment names the survey")
+		}
+	}
+}

@@ -93,11 +93,15 @@ func (j *job) tell(win *Window, s units.Span) {
 	if s.Hi < win.Sits.Lo || !win.Open && s.Lo > win.Sits.Hi {
 		grade = why.Work
 	}
+	sits, least := ruleSits, ruleLeast
+	if !j.w.printed {
+		sits, least = ruleSitsHouse, ruleLeastHouse
+	}
 	if win.Open {
-		j.say(ruleLeast, grade, why.Of("where", win.Where), why.Of("has", s), why.Of("least", win.Sits.Lo))
+		j.say(least, grade, why.Of("where", win.Where), why.Of("has", s), why.Of("least", win.Sits.Lo))
 		return
 	}
-	j.say(ruleSits, grade, why.Of("where", win.Where), why.Of("has", s), why.Of("wants", win.Sits))
+	j.say(sits, grade, why.Of("where", win.Where), why.Of("has", s), why.Of("wants", win.Sits))
 }
 
 // passes is what an elastic waist has to stretch to, to be put on: over the
@@ -177,15 +181,13 @@ func (j *job) widen(gaps []gap) {
 		j.give(seam, gaps, short)
 	case onlyWaist && banded && short <= 80*mm:
 		j.give("tab", gaps, short)
+	case short <= j.w.windows[worst.pl].Doubt:
+		j.doubtful(&j.w.windows[worst.pl], short) // nothing is set in on a guess
 	case worst.pl == chest && short-spare <= 80*mm && (j.w.category == show.Shirt || j.w.category == show.Bodice) && len(gaps) == 1:
 		j.give("gussets", gaps, short)
 	case short <= spare+80*mm && j.w.class != "loose" && j.w.category != show.Shirt && j.w.category != show.Under:
 		j.give("panels", gaps, short)
 	default:
-		if win := &j.w.windows[worst.pl]; short <= win.Doubt {
-			j.doubtful(win, short)
-			return
-		}
 		j.against(ruleNarrow, why.Of("garment", j.ref()), why.Of("short", worst.short), why.Of("where", placeNames[worst.pl]), why.Of("give", spare))
 	}
 }

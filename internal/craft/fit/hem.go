@@ -122,7 +122,7 @@ func (w *Wearing) lengths(h *show.House, p *show.Piece, on []wearer, below under
 
 func lengthWindow(from string, r reach, lift units.Length, on []wearer) Window {
 	win := newWindow(length, 0)
-	win.From = from
+	win.From, win.shoes = from, r.shoes
 	if !r.shoes {
 		lift = 0
 	}

@@ -14,12 +14,15 @@ var (
 	ruleStyle      = why.Declare("fit.style", "{garment} is cut as a {is}, and this is a {wants}: it will be seen.", why.Common)
 	ruleTooMuch    = why.Declare("fit.remake", "{garment} would want {count} alterations: that is a remake.", why.House)
 	ruleSits       = why.Declare("fit.sits", "{where}: {has}, wants {wants}.", easeBasis)
+	ruleSitsHouse  = why.Declare("fit.sits.house", "{where}: {has}, wants {wants}.", why.House)
+	ruleLeastHouse = why.Declare("fit.sits.least.house", "{where}: {has}, wants {least} or more.", why.House)
 	ruleLeast      = why.Declare("fit.sits.least", "{where}: {has}, wants {least} or more.", easeBasis)
 	ruleNarrow     = why.Declare("fit.narrow", "{garment} lacks {short} at the {where}; {give} can be given.", limitsBasis)
 	ruleWide       = why.Declare("fit.wide", "{garment} is {over} too wide at the {where}; {limit} is the limit.", limitsBasis)
 	ruleLong       = why.Declare("fit.long", "{garment} is {over} too long; {limit} is the limit.", limitsBasis)
 	ruleShort      = why.Declare("fit.short", "{garment} lacks {short} in the length; {give} can be given.", limitsBasis)
 	ruleHem        = why.Declare("fit.hem", "length from the {from}: {has}, wants {wants}.", hemBasis)
+	ruleGrow       = why.Declare("fit.grow", "The hem may want {more} more by the opening: leave it in.", why.House)
 	ruleShoulders  = why.Declare("fit.shoulders", "{garment} has {has} across the shoulders, wants {wants}; shoulders cannot be moved.", limitsBasis)
 	ruleSleeve     = why.Declare("fit.sleeve", "sleeve: {has}, wants {wants}.", why.House)
 	ruleCovered    = why.Declare("fit.covered", "{garment} leaves the arms bare; here they are covered.", why.Common)
@@ -29,9 +32,10 @@ var (
 	ruleNoCut      = why.Declare("fit.nocut", "{garment} may not be cut, so nothing is done to it that cannot be undone.", why.Common)
 	ruleUnknown    = why.Declare("fit.unknown", "The {measure} of {who} is not known.", why.Exact)
 	rulePencil     = why.Declare("fit.pencil", "The {measure} of {who} is in pencil, from {from}.", bodyBasis)
+	ruleGuess      = why.Declare("fit.guess", "The {measure} of {who} is in pencil, from {from}.", why.House)
 	ruleUnmeasured = why.Declare("fit.unmeasured", "Nobody has measured the {where} of {garment}.", why.Exact)
 	ruleSupport    = why.Declare("fit.support", "{garment} has {has} at the hip, and over what holds the skirt out it wants {wants}: it presses that flat, unless gores are set in.", why.Exact)
-	ruleTight      = why.Declare("fit.doubt", "{garment} may lack up to {short} at the {where}: the {where} wants a tape first.", bodyBasis)
+	ruleTight      = why.Declare("fit.doubt", "{garment} may lack up to {short} at the {where}: the {where} wants a tape first.", why.Exact)
 )
 
 // job is one garment held against one wearing.
@@ -150,7 +154,11 @@ func (j *job) rests(win *Window) {
 	}
 	j.pencil = true
 	for _, g := range win.guess {
-		j.say(rulePencil, why.Likely, why.Of("measure", g.kind.String()), why.Of("who", performer(g.who)), why.Of("from", g.from))
+		rule := ruleGuess
+		if g.from == fromHeight && surveyed[g.kind] {
+			rule = rulePencil
+		}
+		j.say(rule, why.Likely, why.Of("measure", g.kind.String()), why.Of("who", performer(g.who)), why.Of("from", g.from))
 	}
 }
 

@@ -31,6 +31,7 @@ type Window struct {
 	Needs  []answer.Question // measures missing altogether
 
 	on    bool
+	shoes bool // a length to the floor
 	ease  units.Length
 	guess []guessed
 }
@@ -55,6 +56,8 @@ type Wearing struct {
 	covered  bool         // arms have to be covered
 	support  units.Length // what a roll or hoops add at the hip
 	arm      units.Length // the longest sleeve wanted, 0 where not known
+	printed  bool         // the lowest ease is the handbook's, not the house's
+	grows    units.Length // what a hem may want more by the opening
 	windows  [places]Window
 	other    Window // the length counted from the other end
 }
@@ -86,6 +89,7 @@ func Wanted(h *show.House, p *show.Piece) Wearing {
 	for _, id := range h.Wearers(p) {
 		if who := h.Performer(id); who != nil {
 			on = append(on, wearerOf(h, who))
+			w.grows = max(w.grows, growth(h, who))
 			for _, c := range who.Care {
 				c = strings.ToLower(c)
 				w.covered = w.covered || strings.Contains(c, "arms") && strings.Contains(c, "covered")
@@ -95,6 +99,7 @@ func Wanted(h *show.House, p *show.Piece) Wearing {
 	below := underneath(h, p)
 	w.support = below.support
 	table := easeOf(p, w.kind)
+	w.printed = handbook(p)
 	for i, k := range []body.Kind{body.Chest, body.Waist, body.Hip} {
 		if table[i].on {
 			w.windows[i] = girthWindow(place(i), k, table[i], below.most[i], below.least[i], on)

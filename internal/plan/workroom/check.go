@@ -33,7 +33,7 @@ func Check(h *show.House, day units.Date, plan answer.Plan, w answer.Workroom) [
 		for _, x := range c.Work {
 			m += x.Minutes
 		}
-		if got := planned[c.Piece]; got < m || got > m+m/4+1 {
+		if got := planned[c.Piece]; got < m+m/4 || got > m+m/4+1 {
 			wrong("the steps of %s take %s, its work is %s", c.Piece, got, m)
 		}
 	}

@@ -20,6 +20,10 @@ const noParade = 56
 // is late has a day.
 const after = 6
 
+// patience is how much later work may be done for the sake of an easier hand:
+// two weeks.
+const patience = 14 * 24 * 60
+
 var (
 	ruleOffer  = why.Declare("workroom.offer", "From {from} to the parade on {parade} {count} who sew offer {offered} at the lead's pace: hours a week times pace. {wanted} is wanted, a quarter for redoing in it. Fittings, planning and shopping are not taken off.", why.House)
 	ruleShort  = why.Declare("workroom.short", "By {due} the work for {skills} wants {wanted}; {have} is there, so at least {over} comes late.", why.Exact)
@@ -53,7 +57,7 @@ func Arrange(h *show.House, day units.Date, plan answer.Plan) answer.Workroom {
 	w := answer.Workroom{}
 	people, hands := calendars(h, day, parade)
 	w.Tasks = tasks(h, day, parade, plan)
-	problem := schedule.Problem{Skills: len(skills), Least: 15, People: people}
+	problem := schedule.Problem{Skills: len(skills), Least: 15, Wait: patience, People: people}
 	at := map[string]int{}
 	for i, t := range w.Tasks {
 		at[t.ID] = i

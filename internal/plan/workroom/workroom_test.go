@@ -1,6 +1,7 @@
 package workroom
 
 import (
+	"fmt"
 	"io/fs"
 	"reflect"
 	"slices"
@@ -13,6 +14,8 @@ import (
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
+
+	"pgregory.net/rapid"
 )
 
 func date(t testing.TB, s string) units.Date {
@@ -226,6 +229,36 @@ func TestCheckSees(t *testing.T) {
 			t.Errorf("%s passes the check", name)
 		}
 	}
+}
+
+// Whatever work there is: the check agrees, and one more helper never leaves
+// more work without hands.
+func TestProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := &show.House{Calendar: []show.Entry{{Day: 47030, Start: 600, Minutes: 240, What: "dress parade", Kind: "rehearse"}}}
+		var plan answer.Plan
+		for i := range rapid.IntRange(0, 12).Draw(t, "pieces") {
+			id := show.PieceID(fmt.Sprint("X", i))
+			h.Pieces = append(h.Pieces, show.Piece{ID: id, Category: show.Dress, Fit: rapid.SampledFrom([]string{"fitted", "loose"}).Draw(t, "fit")})
+			c := made(id, rapid.SampledFrom(skills).Draw(t, "skill"), units.Minutes(rapid.IntRange(0, 900).Draw(t, "minutes")))
+			c.Source = rapid.SampledFrom(answer.Sources()).Draw(t, "source")
+			plan.Choices = append(plan.Choices, c)
+		}
+		for i := range rapid.IntRange(0, 4).Draw(t, "helpers") {
+			h.Helpers = append(h.Helpers, show.Helper{ID: show.HelperID(fmt.Sprint("K", i)), Pace: rapid.IntRange(30, 120).Draw(t, "pace"),
+				Hours:  units.Minutes(rapid.IntRange(0, 900).Draw(t, "hours")),
+				Skills: []string{rapid.SampledFrom([]string{"tailoring", "cut", "seams", "hats", "driving"}).Draw(t, "can")}})
+		}
+		day := units.Date(rapid.IntRange(46990, 47029).Draw(t, "day"))
+		w := Arrange(h, day, plan)
+		for _, r := range Check(h, day, plan, w) {
+			t.Fatal(r.Sentence(units.Metric))
+		}
+		h.Helpers = append(h.Helpers, show.Helper{ID: "K9", Pace: 100, Hours: 900, Skills: []string{"any sewing"}})
+		if more := Arrange(h, day, plan); more.Outcome.Bound > w.Outcome.Bound || more.Offered < w.Offered {
+			t.Fatal("one more helper makes it worse")
+		}
+	})
 }
 
 func BenchmarkDemo(b *testing.B) {

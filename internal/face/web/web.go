@@ -1,0 +1,157 @@
+// Package web serves the pages, on this machine only. It shows what workshop
+// worked out and passes on what a person does; it computes nothing of its own.
+package web
+
+import (
+	"embed"
+	"errors"
+	"html/template"
+	"log/slog"
+	"net"
+	"net/http"
+	"strings"
+
+	"eliasnaur.com/font/roboto/robotocondensedbold"
+	"eliasnaur.com/font/roboto/robotomedium"
+	"eliasnaur.com/font/roboto/robotoregular"
+	"github.com/go-fonts/stix/stix2textitalic"
+	"github.com/go-fonts/stix/stix2textregular"
+
+	"hemwright/internal/show/answer"
+	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
+	"hemwright/internal/workshop"
+)
+
+//go:embed templates/*.html style.css keys.js icon.svg
+var files embed.FS
+
+// server holds the workshop the pages show.
+type server struct {
+	ws    *workshop.Workshop
+	pages *template.Template
+	log   *slog.Logger
+}
+
+// New makes the handler for all pages.
+func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
+	s := &server{ws: ws, log: log}
+	t, err := template.New("").Funcs(helpers).ParseFS(files, "templates/*.html")
+	if err != nil {
+		return nil, err
+	}
+	s.pages = t
+	mux := http.NewServeMux()
+	for path, page := range map[string]func(http.ResponseWriter, *http.Request) error{
+		"GET /{$}": s.today, "GET /who": s.whoIsOn, "GET /running": s.running,
+		"GET /performers": s.performers, "GET /performers/{id}": s.performer,
+		"GET /pieces": s.pieces, "GET /pieces/{id}": s.piece, "GET /rail": s.rail, "GET /shelf": s.shelf,
+		"GET /workroom": s.workroom, "GET /fittings": s.fittings, "GET /money": s.money, "GET /cautions": s.cautions,
+		"GET /sheets": s.sheets, "GET /sheets/{file}": s.oneSheet,
+		"POST /pieces/{id}/pin": s.pin, "POST /pieces/{id}/unpin": s.unpin, "POST /pieces/{id}/howfar": s.howFar,
+		"POST /undo": s.undo, "POST /redo": s.redo,
+	} {
+		mux.HandleFunc(path, s.answer(page))
+	}
+	mux.HandleFunc("/", s.answer(func(http.ResponseWriter, *http.Request) error {
+		return &why.Error{Kind: why.Missing, What: "There is no such page.", Try: "The pages are named in the line at the top."}
+	}))
+	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
+		body, err := files.ReadFile(path)
+		if err != nil {
+			return nil, err
+		}
+		mux.HandleFunc("GET /"+path, still(kind, body))
+	}
+	for name, body := range map[string][]byte{"plain.ttf": robotoregular.TTF, "plain-medium.ttf": robotomedium.TTF, "tape.ttf": robotocondensedbold.TTF,
+		"serif.otf": stix2textregular.TTF, "serif-italic.otf": stix2textitalic.TTF} {
+		mux.HandleFunc("GET /type/"+name, still("font/ttf", body))
+	}
+	return guard(http.NewCrossOriginProtection().Handler(mux)), nil
+}
+
+// still serves bytes that do not change while the program runs.
+func still(kind string, body []byte) http.HandlerFunc {
+	return func(w http.ResponseWriter, _ *http.Request) {
+		w.Header().Set("Content-Type", kind)
+		w.Header().Set("Cache-Control", "max-age=3600")
+		w.Write(body)
+	}
+}
+
+// guard keeps strangers out: only names of this machine, a strict content
+// policy, no framing, no large requests.
+func guard(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		host, _, err := net.SplitHostPort(r.Host)
+		if err != nil {
+			host = r.Host
+		}
+		if host != "127.0.0.1" && host != "localhost" && host != "::1" {
+			http.Error(w, "These pages answer on this machine only.", http.StatusForbidden)
+			return
+		}
+		h := w.Header()
+		h.Set("Content-Security-Policy", "default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self'; script-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'")
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "same-origin")
+		r.Body = http.MaxBytesReader(w, r.Body, 1<<20)
+		next.ServeHTTP(w, r)
+	})
+}
+
+// answer runs a page and puts an error into words on a page of its own.
+func (s *server) answer(page func(http.ResponseWriter, *http.Request) error) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		err := page(w, r)
+		if err == nil {
+			return
+		}
+		kind := why.KindOf(err)
+		var e *why.Error
+		if !errors.As(err, &e) {
+			s.log.Error("page", "path", r.URL.Path, "err", err)
+			e = &why.Error{What: "Something went wrong in the program itself.", Try: "What you did before is kept. Go back and try again."}
+		}
+		view := struct {
+			Frame
+			What, Try string
+		}{What: e.What, Try: e.Try}
+		if p, perr := s.ws.Prepared(r.Context()); perr == nil {
+			view.Frame = s.frame(p, "Not done", "", nil)
+		} else {
+			view.Title, view.Nav = "Not done", pages
+		}
+		s.show(w, kind.HTTPStatus(), "refused", view)
+	}
+}
+
+func (s *server) show(w http.ResponseWriter, status int, name string, view any) error {
+	var b strings.Builder
+	if err := s.pages.ExecuteTemplate(&b, name, view); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	_, err := w.Write([]byte(b.String()))
+	return err
+}
+
+// frame adds the last deed to a page's frame.
+func (s *server) frame(p *workshop.Prepared, title, here string, colours []string) Frame {
+	fr := frame(p, title, here, colours)
+	fr.Last, fr.CanRedo = s.ws.LastDeed()
+	return fr
+}
+
+// helpers are what templates may call.
+var helpers = template.FuncMap{
+	"swatch":  func(hex string) template.HTML { return swatchOf(hex) },
+	"cm":      func(l units.Length) string { return units.Metric.Print(l) },
+	"span":    func(s units.Span) string { return units.Metric.PrintSpan(s) },
+	"says":    func(r why.Reason) string { return r.Sentence(units.Metric) },
+	"basis":   func(r why.Reason) string { return r.Basis().Title },
+	"minutes": func(o answer.Option) units.Minutes { return o.Minutes() },
+	"hours":   func(m units.Minutes) int { return int((m + 30) / 60) },
+}

@@ -1,0 +1,111 @@
+package intake
+
+import (
+	"hemwright/internal/show/body"
+	"hemwright/internal/show/show"
+)
+
+var performers = &table[show.Performer]{
+	one: "performer", many: "performers", need: []string{"performer_id", "name"}, single: true, person: true,
+	rows: func(h *show.House) *[]show.Performer { return &h.Performers },
+	keys: []func(*show.Performer) string{func(p *show.Performer) string { return string(p.ID) }},
+	cols: append([]performerCol{
+		{name: "performer_id", at: func(p *show.Performer) any { return &p.ID }, hard: true},
+		{name: "name performer_name", at: func(p *show.Performer) any { return &p.Name }},
+		{name: "age age_years", at: func(p *show.Performer) any { return &p.Age }},
+		{name: "birth_month", at: func(p *show.Performer) any { return &p.BirthMonth }, read: month},
+		{name: "sex_for_growth", at: func(p *show.Performer) any { return &p.GrowthSex }},
+		{name: "dressing_room room", at: func(p *show.Performer) any { return &p.Room }},
+		{name: "measured_on"},
+		{name: "measured_by"},
+		{name: "consent_on_file consent", at: func(p *show.Performer) any { return &p.Consent }},
+		{name: "shoe_size_eu shoe_size", at: func(p *show.Performer) any { return &p.ShoeSize }},
+		{name: "care_notes care", at: func(p *show.Performer) any { return &p.Care }},
+		{name: "note notes", at: func(p *show.Performer) any { return &p.Note }},
+		{name: "label_size", at: func(p *show.Performer) any { return &p.LabelSize }},
+		{name: "garment_that_fits", at: func(p *show.Performer) any { return &p.FitsGarment }, to: toGarment},
+	}, measures()...),
+	finish: measured,
+}
+
+// measures are the columns of the tape: height_cm, chest_cm and so on.
+func measures() []performerCol {
+	var cols []performerCol
+	for _, k := range body.All() {
+		cols = append(cols, performerCol{
+			name: k.Code(), at: func(p *show.Performer) any { return &p.Body[k] },
+			girth: k == body.Chest || k == body.Waist || k == body.Hip,
+		})
+	}
+	return cols
+}
+
+var feet = &table[show.Feet]{
+	one: "pair of feet", many: "feet", need: []string{"performer_id", "shoe"}, single: true, person: true,
+	rows: func(h *show.House) *[]show.Feet { return &h.Feet },
+	keys: []func(*show.Feet) string{func(f *show.Feet) string { return string(f.Performer) }},
+	cols: []column[show.Feet]{
+		{name: "performer_id", at: func(f *show.Feet) any { return &f.Performer }, to: toPerformer, hard: true},
+		{name: "shoe_size_eu shoe_size", at: func(f *show.Feet) any { return &f.ShoeSize }},
+		{name: "shoe", at: func(f *show.Feet) any { return &f.Shoe }},
+		{name: "from shoe_from", at: func(f *show.Feet) any { return &f.ShoeFrom }},
+		{name: "heel", at: func(f *show.Feet) any { return &f.Heel }},
+		{name: "hosiery", at: func(f *show.Feet) any { return &f.Hosiery }},
+		{name: "shade", at: func(f *show.Feet) any { return &f.Shade }},
+		{name: "hosiery_from", at: func(f *show.Feet) any { return &f.HosieryFrom }},
+		{name: "own_vest", at: func(f *show.Feet) any { return &f.OwnVest }},
+		{name: "own_shorts", at: func(f *show.Feet) any { return &f.OwnShorts }},
+		{name: "hosiery_size", at: func(f *show.Feet) any { return &f.HosierySize }},
+		{name: "shade_agreed", at: func(f *show.Feet) any { return &f.ShadeAgreed }},
+		{name: "under_layer_one", at: func(f *show.Feet) any { return &f.LayerOne }},
+		{name: "layer_one_seen_on", at: func(f *show.Feet) any { return &f.LayerOneSeen }},
+		{name: "shoe_limit", at: func(f *show.Feet) any { return &f.ShoeLimit }},
+		{name: "hosiery_limit", at: func(f *show.Feet) any { return &f.HosieryLimit }},
+	},
+}
+
+var helpers = &table[show.Helper]{
+	one: "helper", many: "helpers", need: []string{"helper_id", "name"}, single: true,
+	rows: func(h *show.House) *[]show.Helper { return &h.Helpers },
+	keys: []func(*show.Helper) string{func(p *show.Helper) string { return string(p.ID) }},
+	cols: []helperCol{
+		{name: "helper_id", at: func(p *show.Helper) any { return &p.ID }, hard: true},
+		{name: "name", at: func(p *show.Helper) any { return &p.Name }},
+		{name: "skills", at: func(p *show.Helper) any { return &p.Skills }},
+		{name: "pace_ratio_to_lead pace", at: func(p *show.Helper) any { return &p.Pace }, read: pace},
+		{name: "from_date", at: func(p *show.Helper) any { return &p.From }},
+		{name: "to_date", at: func(p *show.Helper) any { return &p.To }},
+		{name: "hours_per_week", at: func(p *show.Helper) any { return &p.Hours }, unit: "h"},
+		{name: "own_machine", at: func(p *show.Helper) any { return &p.Machine }},
+		{name: "dresser_in_show dresser", at: func(p *show.Helper) any { return &p.Dresser }},
+		{name: "chaperone", at: func(p *show.Helper) any { return &p.Chaperone }},
+		{name: "note notes", at: func(p *show.Helper) any { return &p.Note }},
+	},
+}
+
+var headwear = &table[show.Headwear]{
+	one: "head", many: "heads", need: []string{"look_id", "hair"}, single: true,
+	rows: func(h *show.House) *[]show.Headwear { return &h.Headwear },
+	keys: []func(*show.Headwear) string{func(d *show.Headwear) string { return string(d.Look) }},
+	cols: []column[show.Headwear]{
+		{name: "look_id", at: func(d *show.Headwear) any { return &d.Look }, to: toLook, hard: true},
+		{name: "hair", at: func(d *show.Headwear) any { return &d.Hair }},
+		{name: "head_piece_ids", at: func(d *show.Headwear) any { return &d.Pieces }, to: toPiece},
+		{name: "held_by", at: func(d *show.Headwear) any { return &d.HeldBy }},
+		{name: "liner", at: func(d *show.Headwear) any { return &d.Liner }},
+	},
+}
+
+var mics = &table[show.Mic]{
+	one: "microphone", many: "microphones", need: []string{"role_id", "pack_place"}, single: true,
+	rows: func(h *show.House) *[]show.Mic { return &h.Mics },
+	keys: []func(*show.Mic) string{func(m *show.Mic) string { return string(m.Role) }},
+	cols: []column[show.Mic]{
+		{name: "role_id", at: func(m *show.Mic) any { return &m.Role }, to: toRole, hard: true},
+		{name: "pack_place", at: func(m *show.Mic) any { return &m.Place }},
+		{name: "pocket_on", at: func(m *show.Mic) any { return &m.PocketOn }},
+		{name: "fitted_by", at: func(m *show.Mic) any { return &m.FittedBy }},
+		{name: "note notes", at: func(m *show.Mic) any { return &m.Note }},
+		{name: "wears_one", at: func(m *show.Mic) any { return &m.Wears }},
+	},
+}

@@ -1,0 +1,142 @@
+package intake
+
+import "hemwright/internal/show/show"
+
+var calendar = &table[show.Entry]{
+	one: "entry of the calendar", many: "entries of the calendar", need: []string{"date", "what", "kind"},
+	rows: func(h *show.House) *[]show.Entry { return &h.Calendar },
+	keys: []func(*show.Entry) string{
+		func(e *show.Entry) string { return key(e.Day.String(), e.Start.String(), e.What) },
+		func(e *show.Entry) string { return e.What },
+		func(e *show.Entry) string { return key(e.Day.String(), e.Start.String()) },
+	},
+	cols: []column[show.Entry]{
+		{name: "date", at: func(e *show.Entry) any { return &e.Day }, hard: true},
+		{name: "weekday"},
+		{name: "start_time start", at: func(e *show.Entry) any { return &e.Start }, early: true},
+		{name: "duration", at: func(e *show.Entry) any { return &e.Minutes }, unit: "min"},
+		{name: "what", at: func(e *show.Entry) any { return &e.What }},
+		{name: "who", at: func(e *show.Entry) any { return &e.Who }},
+		{name: "kind", at: func(e *show.Entry) any { return &e.Kind }},
+	},
+	finish: dated,
+}
+
+var performances = &table[show.Performance]{
+	one: "performance", many: "performances", need: []string{"performance_id", "date"}, single: true,
+	rows: func(h *show.House) *[]show.Performance { return &h.Performances },
+	keys: []func(*show.Performance) string{func(p *show.Performance) string { return string(p.ID) }},
+	cols: []column[show.Performance]{
+		{name: "performance_id", at: func(p *show.Performance) any { return &p.ID }, hard: true},
+		{name: "date", at: func(p *show.Performance) any { return &p.Day }},
+		{name: "start_time start", at: func(p *show.Performance) any { return &p.Start }},
+		{name: "cast", at: func(p *show.Performance) any { return &p.Cast }},
+		{name: "note notes", at: func(p *show.Performance) any { return &p.Note }},
+	},
+}
+
+var budget = &table[show.BudgetLine]{
+	one: "line of the budget", many: "lines of the budget", need: []string{"line", "planned"}, single: true,
+	rows: func(h *show.House) *[]show.BudgetLine { return &h.Budget },
+	keys: []func(*show.BudgetLine) string{func(b *show.BudgetLine) string { return b.Line }},
+	cols: []column[show.BudgetLine]{
+		{name: "line", at: func(b *show.BudgetLine) any { return &b.Line }, hard: true},
+		{name: "planned", at: func(b *show.BudgetLine) any { return &b.Planned }},
+		{name: "held_back", at: func(b *show.BudgetLine) any { return &b.HeldBack }},
+		{name: "note notes", at: func(b *show.BudgetLine) any { return &b.Note }},
+	},
+	finish: heldBack,
+}
+
+var receipts = &table[show.Receipt]{
+	one: "receipt", many: "receipts", need: []string{"receipt_id", "sum"}, single: true,
+	rows: func(h *show.House) *[]show.Receipt { return &h.Receipts },
+	keys: []func(*show.Receipt) string{func(r *show.Receipt) string { return string(r.ID) }},
+	cols: []column[show.Receipt]{
+		{name: "receipt_id", at: func(r *show.Receipt) any { return &r.ID }, hard: true},
+		{name: "date", at: func(r *show.Receipt) any { return &r.Day }},
+		{name: "shop", at: func(r *show.Receipt) any { return &r.Shop }},
+		{name: "line", at: func(r *show.Receipt) any { return &r.Line }},
+		{name: "sum", at: func(r *show.Receipt) any { return &r.Sum }},
+		{name: "paid_by", at: func(r *show.Receipt) any { return &r.PaidBy }, to: toHelper},
+		{name: "paid_back_on", at: func(r *show.Receipt) any { return &r.PaidBackOn }},
+		{name: "slip", at: func(r *show.Receipt) any { return &r.Slip }},
+	},
+}
+
+var loans = &table[show.Loan]{
+	one: "loan", many: "loans", need: []string{"loan_id", "whom"}, single: true,
+	rows: func(h *show.House) *[]show.Loan { return &h.Loans },
+	keys: []func(*show.Loan) string{func(l *show.Loan) string { return string(l.ID) }},
+	cols: []column[show.Loan]{
+		{name: "loan_id", at: func(l *show.Loan) any { return &l.ID }, hard: true},
+		{name: "direction", at: func(l *show.Loan) any { return &l.Out }, read: oneOf("out", "in")},
+		{name: "whom", at: func(l *show.Loan) any { return &l.Whom }},
+		{name: "what", at: func(l *show.Loan) any { return &l.What }},
+		{name: "stock_id garment_id", at: func(l *show.Loan) any { return &l.Garment }, to: toGarment},
+		{name: "may_cut", at: func(l *show.Loan) any { return &l.MayCut }},
+		{name: "may_pin", at: func(l *show.Loan) any { return &l.MayPin }},
+		{name: "may_wash", at: func(l *show.Loan) any { return &l.MayWash }},
+		{name: "deposit", at: func(l *show.Loan) any { return &l.Deposit }},
+		{name: "cleaning", at: func(l *show.Loan) any { return &l.Cleaning }},
+		{name: "due", at: func(l *show.Loan) any { return &l.Due }},
+		{name: "state", at: func(l *show.Loan) any { return &l.State }},
+		{name: "piece_id", at: func(l *show.Loan) any { return &l.Piece }, to: toPiece},
+		{name: "since", at: func(l *show.Loan) any { return &l.Since }},
+		{name: "fee", at: func(l *show.Loan) any { return &l.Fee }},
+		{name: "note notes", at: func(l *show.Loan) any { return &l.Note }},
+	},
+}
+
+var kits = &table[show.Kit]{
+	one: "kit", many: "kits", need: []string{"kit_id", "helper_id"}, single: true,
+	rows: func(h *show.House) *[]show.Kit { return &h.Kits },
+	keys: []func(*show.Kit) string{func(k *show.Kit) string { return string(k.ID) }},
+	cols: []column[show.Kit]{
+		{name: "kit_id", at: func(k *show.Kit) any { return &k.ID }, hard: true},
+		{name: "helper_id", at: func(k *show.Kit) any { return &k.Helper }, to: toHelper},
+		{name: "what", at: func(k *show.Kit) any { return &k.What }},
+		{name: "piece_ids", at: func(k *show.Kit) any { return &k.Pieces }, to: toPiece},
+		{name: "out_on", at: func(k *show.Kit) any { return &k.OutOn }},
+		{name: "due_on", at: func(k *show.Kit) any { return &k.DueOn }},
+		{name: "back_on", at: func(k *show.Kit) any { return &k.BackOn }},
+		{name: "state", at: func(k *show.Kit) any { return &k.State }},
+		{name: "parts", at: func(k *show.Kit) any { return &k.Parts }},
+		{name: "finished_when", at: func(k *show.Kit) any { return &k.FinishedWhen }},
+	},
+}
+
+var notes = &table[show.Note]{
+	one: "note", many: "notes", need: []string{"note_id", "note"}, single: true,
+	rows: func(h *show.House) *[]show.Note { return &h.Notes },
+	keys: []func(*show.Note) string{func(n *show.Note) string { return string(n.ID) }},
+	cols: []column[show.Note]{
+		{name: "note_id", at: func(n *show.Note) any { return &n.ID }, hard: true},
+		{name: "on", at: func(n *show.Note) any { return &n.Day }},
+		{name: "from_whom", at: func(n *show.Note) any { return &n.From }},
+		{name: "role_id", at: func(n *show.Note) any { return &n.Role }, to: toRole},
+		{name: "piece_id", at: func(n *show.Note) any { return &n.Piece }, to: toPiece},
+		{name: "note", at: func(n *show.Note) any { return &n.What }},
+		{name: "minutes", at: func(n *show.Note) any { return &n.Minutes }, unit: "min"},
+		{name: "before", at: func(n *show.Note) any { return &n.Before }},
+		{name: "state", at: func(n *show.Note) any { return &n.State }},
+		{name: "blocks", at: func(n *show.Note) any { return &n.Blocks }},
+		{name: "helper_id", at: func(n *show.Note) any { return &n.Helper }, to: toHelper},
+	},
+}
+
+var asks = &table[show.Ask]{
+	one: "ask", many: "asks", need: []string{"ask_id", "what"}, single: true,
+	rows: func(h *show.House) *[]show.Ask { return &h.Asks },
+	keys: []func(*show.Ask) string{func(a *show.Ask) string { return string(a.ID) }},
+	cols: []column[show.Ask]{
+		{name: "ask_id", at: func(a *show.Ask) any { return &a.ID }, hard: true},
+		{name: "asked_on", at: func(a *show.Ask) any { return &a.Day }},
+		{name: "of_whom", at: func(a *show.Ask) any { return &a.OfWhom }},
+		{name: "what", at: func(a *show.Ask) any { return &a.What }},
+		{name: "promised", at: func(a *show.Ask) any { return &a.Promised }},
+		{name: "seen_on", at: func(a *show.Ask) any { return &a.SeenOn }},
+		{name: "result", at: func(a *show.Ask) any { return &a.Result }},
+		{name: "saves", at: func(a *show.Ask) any { return &a.Saves }},
+	},
+}

@@ -1,0 +1,64 @@
+package intake
+
+import (
+	"fmt"
+
+	"hemwright/internal/show/show"
+)
+
+// Report says what an import did, in words ready to print.
+type Report struct {
+	Taken   []Line // one line a file: how many of what
+	Changed []Line // one line a value that was there before and is another now
+	Left    []Line // every column, row or cell that was not understood or not used
+}
+
+// Line is one sentence of a report with where it belongs. Row counts the
+// lines of the file, the header being line 1; it is 0 where the whole file or
+// column is meant.
+type Line struct {
+	File   string
+	Row    int
+	Column string
+	Text   string // what stood there; empty where it must not be repeated
+	What   string // what was done with it
+	Try    string // the next step, or empty
+}
+
+// String prints the line: where, what, and what to try.
+func (l Line) String() string {
+	s := l.File
+	if l.Row > 0 {
+		s += fmt.Sprintf(", line %d", l.Row)
+	}
+	if l.Column != "" {
+		s += ", " + l.Column
+	}
+	s += ": " + l.What
+	if l.Try != "" {
+		s += " " + l.Try
+	}
+	return s
+}
+
+// taking is one import under way.
+type taking struct {
+	h    show.House
+	rep  Report
+	kept []show.Unread
+	from map[string]string // the file each kind of row came from
+}
+
+// leave lists a cell that was not used and keeps its text.
+func (t *taking) leave(l Line, person bool) {
+	t.rep.Left = append(t.rep.Left, l)
+	t.keep(l, person)
+}
+
+func (t *taking) keep(l Line, person bool) {
+	reason := l.What
+	if l.Try != "" {
+		reason += " " + l.Try
+	}
+	t.kept = append(t.kept, show.Unread{File: l.File, Row: l.Row, Column: l.Column, Text: l.Text, Why: reason, AboutPerson: person})
+}

@@ -1,0 +1,103 @@
+// Package intake turns the tables people have (lists of performers, scenes,
+// garments, cloth) into rows of a house. A file is known by its column names,
+// in any order; the unit stands in the column's name (chest_cm, price_eur).
+//
+// Nothing is guessed in silence: a cell that cannot be used stays unknown, is
+// listed, and its text is kept.
+package intake
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/why"
+)
+
+// File is a file as it came, by its name.
+type File struct {
+	Name string
+	Data []byte
+}
+
+// Take merges the rows of files into a house. A row already there, by its
+// code, is brought up to date; an empty cell says nothing and clears nothing;
+// importing the same files twice changes nothing. The house given is not
+// touched. The error is for a file that cannot be used at all: then nothing
+// is taken.
+func Take(h show.House, files []File) (show.House, Report, error) {
+	t := &taking{h: h, from: map[string]string{}}
+	type job struct {
+		rank int
+		k    kind
+		s    sheet
+	}
+	var jobs []job
+	names := map[string]bool{}
+	for _, f := range files {
+		s, err := readSheet(f)
+		if err != nil {
+			return h, Report{}, err
+		}
+		names[f.Name] = true
+		if isChangeList(s) {
+			t.rep.Left = append(t.rep.Left, Line{File: f.Name, What: "This is a list of changes to make, not a table of the show; nothing in it was taken."})
+			continue
+		}
+		rank, err := recognise(s)
+		if err != nil {
+			return h, Report{}, err
+		}
+		jobs = append(jobs, job{rank, kinds[rank], s})
+	}
+	sort.SliceStable(jobs, func(i, j int) bool { return jobs[i].rank < jobs[j].rank })
+	var done []merged
+	for _, j := range jobs {
+		done = append(done, j.k.merge(t, j.s))
+	}
+	for _, m := range done {
+		m.refs(t)
+	}
+	t.together()
+	for _, m := range done {
+		m.changes(t)
+	}
+	var unread []show.Unread
+	for _, u := range h.Unread {
+		if !names[u.File] {
+			unread = append(unread, u)
+		}
+	}
+	t.h.Unread = append(unread, t.kept...)
+	return t.h, t.rep, nil
+}
+
+// recognise finds the kind of file a sheet is, by the most columns shared;
+// the file's name breaks a tie.
+func recognise(s sheet) (int, error) {
+	best, most := -1, 0
+	for i, k := range kinds {
+		n := 2 * k.score(s.header)
+		if n > 0 && strings.Contains(strings.ToLower(s.name), strings.Fields(k.word())[0]) {
+			n++
+		}
+		if n > most {
+			best, most = i, n
+		}
+	}
+	if best < 0 {
+		return 0, why.Bad(s.name, fmt.Sprintf("%s begins with %q; that is no list known here.", s.name, strings.Join(s.header, ", ")),
+			"Put the column names into the first row, for performers: performer_id, name, height_cm.")
+	}
+	return best, nil
+}
+
+// isChangeList says whether a sheet lists edits to other tables.
+func isChangeList(s sheet) bool {
+	have := map[string]bool{}
+	for _, h := range s.header {
+		have[tidy(h)] = true
+	}
+	return have["file"] && have["row"] && have["field"] && have["change"]
+}

@@ -1,0 +1,21 @@
+package store
+
+// tables are all tables a house is kept in, in an order in which each row is
+// there before the rows that complete it.
+var tables = known(
+	garmentTable, clothTable, notionTable, helperTable, colourTable,
+	performerTable, roleTable, castingTable, sceneTable, lookTable, appearanceTable,
+	setTable, pieceTable, pieceLooks, setPieces, headwearTable, headwearPieces, micTable, backdropTable,
+	findTable, entryTable, performanceTable, budgetTable, receiptTable, loanTable, kitTable, kitPieces,
+	noteTable, askTable, pinTable, doneTable, rehearsedTable, loggedTable, decisionTable,
+	newUnread("unread", ofShow),
+	personTable, personCare, measures{}, feetTable, newUnread("person_unread", ofPeople),
+)
+
+// known works out every table's columns once.
+func known(all ...table) []table {
+	for _, t := range all {
+		t.spec()
+	}
+	return all
+}
