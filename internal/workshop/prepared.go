@@ -4,6 +4,7 @@
 package workshop
 
 import (
+	"hemwright/internal/plan/sourcing"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
@@ -27,6 +28,8 @@ type Prepared struct {
 	Errands   []answer.Errand   `json:"errands"`
 	Receipts  []show.Receipt    `json:"receipts"` // with every sum filled in
 	Rounds    int               `json:"rounds"`   // of settling plan and workroom
+
+	input sourcing.Input // what the plan was made from
 }
 
 // Choice is the plan's word on a piece, or nil.

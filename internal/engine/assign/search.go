@@ -3,7 +3,6 @@ package assign
 import (
 	"context"
 	"math"
-	"math/rand/v2"
 	"slices"
 
 	"hemwright/internal/value/solve"
@@ -328,7 +327,7 @@ func (s *search) load(chosen []int) {
 
 // neighbourhood picks the needs to take out: at random, a group, those that
 // could use one thing, or those that draw on one scarce amount.
-func (s *search) neighbourhood(chance *rand.Rand) []int {
+func (s *search) neighbourhood(chance *solve.Chance) []int {
 	n := len(s.m.p.Needs)
 	seed := chance.IntN(n)
 	if g := s.m.p.Needs[seed].Group; g != None && chance.IntN(2) == 0 {

@@ -49,7 +49,8 @@ type Input struct {
 	Estimates []answer.Estimate
 	Money     units.Money // still free to spend
 	Hours     []HoursFor
-	Previous  *answer.Plan // a plan already acted on changes only for a gain
+	Cloth     map[show.ClothID]units.Length // how much of a cloth may be used, where less than all of it
+	Previous  *answer.Plan                  // a plan already acted on changes only for a gain
 }
 
 // market is everything on offer, looked up once.

@@ -47,6 +47,16 @@ func number(s answer.Skill) int {
 // minute is the start of a day on the timeline of the timetable.
 func minute(d units.Date) int { return int(d) * 24 * 60 }
 
+// Offers is what each helper who sews offers from a day to the parade.
+func Offers(h *show.House, day units.Date) []answer.Offer {
+	parade := h.Parade()
+	if parade <= day {
+		parade = day + noParade
+	}
+	_, hands := calendars(h, day, parade)
+	return hands
+}
+
 // Arrange plans the work of a plan from a day to the parade. It does not
 // search long; the same input gives the same answer.
 func Arrange(h *show.House, day units.Date, plan answer.Plan) answer.Workroom {

@@ -78,9 +78,12 @@ func (o Outcome) Gap() float64 {
 	return (o.Value - o.Bound) / o.Value
 }
 
-// Chance is the stream of chance for one step: step n of seed s always draws
-// the same numbers, whatever came before.
-func (b Budget) Chance(step int64) *rand.Rand {
+// Chance is a stream of chance.
+type Chance = rand.Rand
+
+// Chance is the stream for one step: step n of seed s always draws the same
+// numbers, whatever came before.
+func (b Budget) Chance(step int64) *Chance {
 	return rand.New(rand.NewPCG(b.SeedOr1(), uint64(step)))
 }
 
