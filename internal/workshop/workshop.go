@@ -2,69 +2,391 @@ package workshop
 
 import (
 	"context"
+	"encoding/json"
+	"fmt"
+	"io/fs"
 	"log/slog"
+	"os"
+	"path/filepath"
+	"sort"
+	"strings"
 	"sync"
 	"time"
 
+	"hemwright/internal/craft/fit"
+	"hemwright/internal/demo"
+	"hemwright/internal/intake"
+	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/store"
 	"hemwright/internal/value/solve"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 )
 
-// Workshop is one open house and what was worked out for it.
-type Workshop struct {
-	mu     sync.Mutex
-	clock  func() time.Time
-	log    *slog.Logger
-	day    units.Date // 0: the clock's
-	house  show.House
-	last   *Prepared
-	deeds  []string
-	undone []show.House
-	before []show.House
+// version of the stored document; another version is worked out anew.
+const version = 1
+
+// Settings are what a workshop is told from outside.
+type Settings struct {
+	Day    units.Date // the day it is taken to be; 0 is today
+	Budget solve.Budget
+	Step   func(string) // told what is being worked out; may be nil
+	Log    *slog.Logger // may be nil
 }
 
-// Prepared is everything worked out for the house as it is now.
-func (w *Workshop) Prepared(ctx context.Context) (*Prepared, error) {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	if w.last == nil {
-		p, err := Prepare(ctx, w.house, w.day, nil, solve.Budget{}, func(string) {})
+// Workshop is one open house and what was worked out for it.
+type Workshop struct {
+	mu    sync.Mutex
+	store *store.Store
+	clock func() time.Time
+	set   Settings
+	last  *Prepared
+	hash  string // of what last was made from
+}
+
+// New makes a new, empty house in a file that is not there yet.
+func New(path string, set Settings) (*Workshop, error) {
+	s, err := store.Create(path)
+	if err != nil {
+		return nil, err
+	}
+	return start(s, set), nil
+}
+
+// Open opens a house.
+func Open(path string, set Settings) (*Workshop, error) {
+	s, err := store.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	return start(s, set), nil
+}
+
+func start(s *store.Store, set Settings) *Workshop {
+	if set.Step == nil {
+		set.Step = func(string) {}
+	}
+	if set.Log == nil {
+		set.Log = slog.New(slog.DiscardHandler)
+	}
+	return &Workshop{store: s, clock: time.Now, set: set}
+}
+
+// Demo makes a house with the invented show in it.
+func Demo(path string, set Settings) (*Workshop, intake.Report, error) {
+	w, err := New(path, set)
+	if err != nil {
+		return nil, intake.Report{}, err
+	}
+	files, err := readFolder(demo.Files(), ".")
+	if err != nil {
+		return nil, intake.Report{}, err
+	}
+	rep, err := w.take("The demo show brought in", files, func(h *show.House) {
+		h.Show.Code, h.Show.Name = demo.Code, demo.Name
+	})
+	if err != nil {
+		w.Close()
+		return nil, rep, err
+	}
+	return w, rep, nil
+}
+
+// Close closes the file.
+func (w *Workshop) Close() error { return w.store.Close() }
+
+// Import takes files, or folders of them, into the house: all or, on an
+// error, nothing. The report says what was taken, changed and left.
+func (w *Workshop) Import(paths ...string) (intake.Report, error) {
+	var files []intake.File
+	for _, p := range paths {
+		info, err := os.Stat(p)
+		if err != nil {
+			return intake.Report{}, &why.Error{Kind: why.Missing, Field: "file", What: fmt.Sprintf("There is no file or folder %s.", p), Try: "Look at how its name is written."}
+		}
+		dir, name := filepath.Dir(p), filepath.Base(p)
+		if info.IsDir() {
+			dir, name = p, "."
+		}
+		more, err := readFolder(os.DirFS(dir), name)
+		if err != nil {
+			return intake.Report{}, why.Bad("file", fmt.Sprintf("%s cannot be read.", p), "Look at who may read it.")
+		}
+		files = append(files, more...)
+	}
+	if len(files) == 0 {
+		return intake.Report{}, why.Bad("file", "There is no spreadsheet in "+strings.Join(paths, ", ")+".", "Files end in .csv or .xlsx.")
+	}
+	return w.take(fmt.Sprintf("%d files brought in", len(files)), files, func(*show.House) {})
+}
+
+// readFolder reads one file, or the spreadsheets of a folder by name.
+func readFolder(fsys fs.FS, name string) ([]intake.File, error) {
+	names := []string{name}
+	if name == "." {
+		all, err := fs.ReadDir(fsys, ".")
 		if err != nil {
 			return nil, err
 		}
-		w.last = p
+		names = nil
+		for _, e := range all {
+			if ext := strings.ToLower(filepath.Ext(e.Name())); !e.IsDir() && (ext == ".csv" || ext == ".xlsx" || ext == ".tsv") {
+				names = append(names, e.Name())
+			}
+		}
+		sort.Strings(names)
 	}
-	return w.last, nil
+	var out []intake.File
+	for _, n := range names {
+		b, err := fs.ReadFile(fsys, n)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, intake.File{Name: n, Data: b})
+	}
+	return out, nil
 }
 
-// Pin sets a person's choice for a piece.
+func (w *Workshop) take(words string, files []intake.File, also func(*show.House)) (intake.Report, error) {
+	var rep intake.Report
+	err := w.act(context.Background(), words, func(h *show.House) error {
+		taken, r, err := intake.Take(*h, files)
+		rep = r
+		if err != nil {
+			return err
+		}
+		*h = taken
+		also(h)
+		return nil
+	})
+	return rep, err
+}
+
+// act loads the house, changes it, and keeps the change as one deed.
+func (w *Workshop) act(ctx context.Context, words string, change func(*show.House) error) error {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	h, err := w.store.House()
+	if err != nil {
+		return err
+	}
+	if err := change(&h); err != nil {
+		return err
+	}
+	return w.store.Do(ctx, store.Act{Who: "you", Words: words, When: w.clock()}, func(tx *store.Tx) error { return tx.Replace(h) })
+}
+
+// Day is the day the house is looked at: the one set, the demo show's own, or
+// the clock's.
+func (w *Workshop) Day(show show.Show) units.Date {
+	if w.set.Day != 0 {
+		return w.set.Day
+	}
+	if show.Code == demo.Code {
+		return demo.Today
+	}
+	y, m, d := w.clock().Date()
+	day, err := units.Day(y, int(m), d)
+	if err != nil {
+		return 0
+	}
+	return day
+}
+
+// Prepared is everything worked out for the house as it is now. What was
+// worked out before for the same rows and day is taken from the file.
+func (w *Workshop) Prepared(ctx context.Context) (*Prepared, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	h, err := w.store.House()
+	if err != nil {
+		return nil, err
+	}
+	hash, err := store.InputHash(h)
+	if err != nil {
+		return nil, err
+	}
+	day := w.Day(h.Show)
+	hash += " " + day.String()
+	if w.last != nil && w.hash == hash {
+		return w.last, nil
+	}
+	if p, ok := w.stored(h, hash); ok {
+		w.last, w.hash = p, hash
+		return p, nil
+	}
+	begun := w.clock()
+	p, err := Prepare(ctx, h, day, w.last, w.set.Budget, w.set.Step)
+	if err != nil {
+		return nil, err
+	}
+	w.set.Log.Info("prepared", "took", w.clock().Sub(begun), "rounds", p.Rounds)
+	w.last, w.hash = p, hash
+	if ctx.Err() != nil {
+		return p, nil // stopped: the best so far, not kept
+	}
+	return p, w.keep(ctx, p, hash)
+}
+
+const preparedKind = "prepared"
+
+func (w *Workshop) stored(h show.House, hash string) (*Prepared, bool) {
+	r, ok, err := w.store.Result(preparedKind)
+	if err != nil || !ok || r.Version != version || r.InputHash != hash {
+		return nil, false
+	}
+	p := &Prepared{}
+	if json.Unmarshal(r.Document, p) != nil {
+		return nil, false
+	}
+	p.House = h.At(p.Day)
+	return p, true
+}
+
+func (w *Workshop) keep(ctx context.Context, p *Prepared, hash string) error {
+	doc, err := json.Marshal(p)
+	if err != nil {
+		return err
+	}
+	return w.store.SaveResult(ctx, store.Result{Kind: preparedKind, Version: version, InputHash: hash, Seed: p.Plan.Outcome.Seed,
+		Steps: p.Plan.Outcome.Steps, AboutBody: true, At: w.clock().UTC().Format(time.RFC3339), Document: doc})
+}
+
+// Pin sets a person's choice for a piece; an earlier pin on it goes.
 func (w *Workshop) Pin(ctx context.Context, pin show.Pin) error {
-	return why.Bad("", "not yet", "")
+	return w.act(ctx, fmt.Sprintf("%s pinned to %s", pin.Piece, pin.Source), func(h *show.House) error {
+		if h.Piece(pin.Piece) == nil {
+			return why.NotFound("piece", string(pin.Piece))
+		}
+		if pin.Garment != "" && h.Garment(pin.Garment) == nil {
+			return why.NotFound("garment", string(pin.Garment))
+		}
+		if pin.Cloth != "" && h.Cloth(pin.Cloth) == nil {
+			return why.NotFound("cloth", string(pin.Cloth))
+		}
+		pin.Day, pin.Who = w.Day(h.Show), "you"
+		h.Pins = append(withoutPin(h.Pins, pin.Piece), pin)
+		return nil
+	})
 }
 
 // Unpin takes a pin out.
 func (w *Workshop) Unpin(ctx context.Context, id show.PieceID) error {
-	return why.Bad("", "not yet", "")
+	return w.act(ctx, fmt.Sprintf("The pin taken out of %s", id), func(h *show.House) error {
+		if h.PinOf(id) == nil {
+			return why.NotFound("pin on", string(id))
+		}
+		h.Pins = withoutPin(h.Pins, id)
+		return nil
+	})
+}
+
+func withoutPin(pins []show.Pin, id show.PieceID) []show.Pin {
+	var out []show.Pin
+	for _, p := range pins {
+		if p.Piece != id {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // SetHowFar notes how far a piece has come.
 func (w *Workshop) SetHowFar(ctx context.Context, id show.PieceID, far show.HowFar) error {
-	return why.Bad("", "not yet", "")
+	name := string(far)
+	switch far {
+	case show.ThoughtOf:
+		name = "thought of"
+	case show.FoundIt, show.InWork, show.ToBeFitted, show.Finished, show.Hung:
+	default:
+		return why.Bad("howfar", fmt.Sprintf("%q is not one of the steps of a piece.", far), "Choose one of the list.")
+	}
+	return w.act(ctx, fmt.Sprintf("%s is %s", id, name), func(h *show.House) error {
+		p := h.Piece(id)
+		if p == nil {
+			return why.NotFound("piece", string(id))
+		}
+		p.HowFar = far
+		return nil
+	})
 }
 
-// Undo takes the last deed back, Redo does it again.
-func (w *Workshop) Undo(ctx context.Context) error { return why.Bad("", "not yet", "") }
+// Undo takes the last deed back and says which it was.
+func (w *Workshop) Undo(ctx context.Context) (string, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	a, err := w.store.Undo(ctx, "you", w.clock())
+	return a.Words, err
+}
 
-// Redo does again what was undone.
-func (w *Workshop) Redo(ctx context.Context) error { return why.Bad("", "not yet", "") }
+// Redo does again what was undone last.
+func (w *Workshop) Redo(ctx context.Context) (string, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	a, err := w.store.Redo(ctx, "you", w.clock())
+	return a.Words, err
+}
 
-// LastDeed says what was done last, and whether something undone can be done
-// again.
-func (w *Workshop) LastDeed() (string, bool) { return "", false }
+// LastDeed says what was done last and still stands, and whether something
+// undone can be done again.
+func (w *Workshop) LastDeed() (words string, again bool) {
+	acts, err := w.store.Acts(50)
+	if err != nil || len(acts) == 0 {
+		return "", false
+	}
+	again = acts[0].Kind == "undo" && !acts[0].Gone
+	for _, a := range acts {
+		if a.Kind != "undo" && !a.Gone {
+			return a.Words, again
+		}
+	}
+	return "", again
+}
 
-// ForPages is a house held in memory, for looking at pages.
-func ForPages(h show.House, day units.Date) *Workshop {
-	return &Workshop{house: h, day: day, clock: time.Now, log: slog.Default()}
+// Fits judges garments against pieces: every garment and find for a piece, or
+// every piece of its kind for a garment. Those that go come first, by the
+// minutes they take.
+func (w *Workshop) Fits(ctx context.Context, code string) ([]answer.Fit, error) {
+	p, err := w.Prepared(ctx)
+	if err != nil {
+		return nil, err
+	}
+	h := &p.House
+	var out []answer.Fit
+	switch piece, garment := h.Piece(show.PieceID(code)), h.Garment(show.GarmentID(code)); {
+	case piece != nil:
+		wanted := fit.Wanted(h, piece)
+		for _, g := range h.OnOffer() {
+			if g.Category == piece.Category {
+				out = append(out, fit.Judge(wanted, g))
+			}
+		}
+	case garment != nil:
+		for i := range h.Pieces {
+			if q := &h.Pieces[i]; q.Category == garment.Category {
+				out = append(out, fit.Judge(fit.Wanted(h, q), *garment))
+			}
+		}
+	default:
+		return nil, why.NotFound("piece or garment", code)
+	}
+	sort.SliceStable(out, func(i, j int) bool {
+		if a, b := goes(out[i]), goes(out[j]); a != b {
+			return a
+		}
+		return out[i].Minutes() < out[j].Minutes()
+	})
+	return out, nil
+}
+
+func goes(f answer.Fit) bool { return f.Verdict.Grade >= why.Work }
+
+// Backup writes a whole copy of the file.
+func (w *Workshop) Backup(path string) error { return w.store.Backup(path) }
+
+// IsDemo says whether the house holds the demo show.
+func (w *Workshop) IsDemo() (bool, error) {
+	h, err := w.store.House()
+	return h.Show.Code == demo.Code, err
 }

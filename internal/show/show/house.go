@@ -129,6 +129,15 @@ func (h *House) Garment(id GarmentID) *Garment {
 	return nil
 }
 
+// OnOffer lists every garment that exists: the rail, then the finds.
+func (h *House) OnOffer() []Garment {
+	out := append([]Garment{}, h.Garments...)
+	for _, f := range h.Finds {
+		out = append(out, f.Garment)
+	}
+	return out
+}
+
 // Find finds a find.
 func (h *House) Find(id FindID) *Find { return find(h.Finds, func(f *Find) bool { return f.ID == id }) }
 

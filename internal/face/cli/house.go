@@ -1,0 +1,263 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"hemwright/internal/face/sheet"
+	"hemwright/internal/face/web"
+	"hemwright/internal/intake"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/why"
+	"hemwright/internal/workshop"
+)
+
+func (a *app) newCmd() *cobra.Command {
+	return &cobra.Command{Use: "new", Short: "Make an empty house", Args: cobra.NoArgs, RunE: func(*cobra.Command, []string) error {
+		set, err := a.settings()
+		if err != nil {
+			return err
+		}
+		w, err := workshop.New(a.file, set)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(a.out, "%s is an empty house. Bring something in: hemwright import --file %s cast.csv\n", a.file, a.file)
+		return w.Close()
+	}}
+}
+
+func (a *app) importCmd() *cobra.Command {
+	return &cobra.Command{Use: "import PATH…", Short: "Take spreadsheets, or a folder of them, into the house", Args: cobra.MinimumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.with(func(w *workshop.Workshop) error {
+				rep, err := w.Import(args...)
+				if err != nil {
+					return err
+				}
+				a.report(rep)
+				return nil
+			})
+		}}
+}
+
+// report says in plain lines what was taken, changed and left.
+func (a *app) report(rep intake.Report) {
+	for _, part := range []struct {
+		name  string
+		lines []intake.Line
+	}{{"Taken", rep.Taken}, {"Changed", rep.Changed}, {"Left, and kept as text", rep.Left}} {
+		if len(part.lines) == 0 {
+			continue
+		}
+		fmt.Fprintf(a.out, "%s:\n", part.name)
+		for _, l := range part.lines {
+			fmt.Fprintf(a.out, "  %s\n", l)
+		}
+	}
+}
+
+func (a *app) undoCmd() *cobra.Command {
+	return &cobra.Command{Use: "undo", Short: "Take back what was done last", Args: cobra.NoArgs, RunE: func(c *cobra.Command, _ []string) error {
+		return a.with(func(w *workshop.Workshop) error {
+			words, err := w.Undo(c.Context())
+			if err == nil {
+				fmt.Fprintf(a.out, "Taken back: %s. To do it again: hemwright redo\n", words)
+			}
+			return err
+		})
+	}}
+}
+
+func (a *app) redoCmd() *cobra.Command {
+	return &cobra.Command{Use: "redo", Short: "Do again what was undone", Args: cobra.NoArgs, RunE: func(c *cobra.Command, _ []string) error {
+		return a.with(func(w *workshop.Workshop) error {
+			words, err := w.Redo(c.Context())
+			if err == nil {
+				fmt.Fprintf(a.out, "Done again: %s.\n", words)
+			}
+			return err
+		})
+	}}
+}
+
+func (a *app) pinCmd() *cobra.Command {
+	var garment, cloth string
+	var out bool
+	c := &cobra.Command{Use: "pin PIECE [SOURCE]", Short: "Pin a piece to a source, or take the pin out with --out", Args: cobra.RangeArgs(1, 2),
+		RunE: func(c *cobra.Command, args []string) error {
+			return a.with(func(w *workshop.Workshop) error {
+				id := show.PieceID(args[0])
+				if out {
+					if err := w.Unpin(c.Context(), id); err != nil {
+						return err
+					}
+					fmt.Fprintf(a.out, "The pin is out of %s.\n", id)
+					return nil
+				}
+				if len(args) < 2 {
+					return why.Bad("source", "A pin needs a source.", "One of: "+sourceNames())
+				}
+				if !isSource(args[1]) {
+					return why.Bad("source", fmt.Sprintf("%q is not a source.", args[1]), "One of: "+sourceNames())
+				}
+				if err := w.Pin(c.Context(), show.Pin{Piece: id, Source: args[1], Garment: show.GarmentID(garment), Cloth: show.ClothID(cloth)}); err != nil {
+					return err
+				}
+				fmt.Fprintf(a.out, "%s is pinned to %s. See what else moved: hemwright plan\n", id, args[1])
+				return nil
+			})
+		}}
+	c.Flags().StringVar(&garment, "garment", "", "the garment or find it comes from")
+	c.Flags().StringVar(&cloth, "cloth", "", "the cloth it is made of")
+	c.Flags().BoolVar(&out, "out", false, "take the pin out")
+	return c
+}
+
+func (a *app) backupCmd() *cobra.Command {
+	return &cobra.Command{Use: "backup PATH", Short: "Write a whole copy of the house", Args: cobra.ExactArgs(1), RunE: func(_ *cobra.Command, args []string) error {
+		return a.with(func(w *workshop.Workshop) error {
+			if err := w.Backup(args[0]); err != nil {
+				return err
+			}
+			fmt.Fprintf(a.out, "Copied to %s. It holds people's measurements: keep it as you keep this one.\n", args[0])
+			return nil
+		})
+	}}
+}
+
+func (a *app) printCmd() *cobra.Command {
+	var dir string
+	var text bool
+	c := &cobra.Command{Use: "print [SHEET]", Short: "Write the sheets as PDF, or one as text", Args: cobra.MaximumNArgs(1), RunE: func(c *cobra.Command, args []string) error {
+		return a.with(func(w *workshop.Workshop) error {
+			p, err := w.Prepared(c.Context())
+			if err != nil {
+				return err
+			}
+			sheets := sheet.Set(p)
+			if len(args) == 1 {
+				if sheets = pick(sheets, args[0]); len(sheets) == 0 {
+					return why.NotFound("sheet", args[0])
+				}
+			}
+			if text {
+				for _, s := range sheets {
+					if err := sheet.Text(a.out, s); err != nil {
+						return err
+					}
+				}
+				return nil
+			}
+			n, err := writeSheets(dir, sheets)
+			if err == nil {
+				fmt.Fprintf(a.out, "%d sheets in %d files in %s.\n", len(sheets), n, dir)
+			}
+			return err
+		})
+	}}
+	c.Flags().StringVar(&dir, "out", "sheets", "the folder to write to")
+	c.Flags().BoolVar(&text, "text", false, "as text on the terminal")
+	return c
+}
+
+// pick finds sheets by key, or by the beginning of it.
+func pick(all []sheet.Sheet, key string) []sheet.Sheet {
+	var out []sheet.Sheet
+	for _, s := range all {
+		if s.Key == key {
+			return []sheet.Sheet{s}
+		}
+		if len(s.Key) > len(key) && s.Key[:len(key)] == key {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// writeSheets writes sheets as PDF, those of one kind into one file.
+func writeSheets(dir string, sheets []sheet.Sheet) (int, error) {
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return 0, why.Bad("out", fmt.Sprintf("The folder %s cannot be made.", dir), "Choose one you may write in.")
+	}
+	byName := map[string][]sheet.Sheet{}
+	var names []string
+	for _, s := range sheets {
+		if byName[s.Name] == nil {
+			names = append(names, s.Name)
+		}
+		byName[s.Name] = append(byName[s.Name], s)
+	}
+	for _, n := range names {
+		if err := writePDF(filepath.Join(dir, fileName(n)+".pdf"), byName[n]); err != nil {
+			return 0, err
+		}
+	}
+	return len(names), nil
+}
+
+func writePDF(path string, sheets []sheet.Sheet) (err error) {
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_TRUNC|os.O_WRONLY, 0o600)
+	if err != nil {
+		return why.Bad("out", fmt.Sprintf("%s cannot be written.", path), "Close it where it is open, or choose another folder.")
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	return sheet.PDF(f, sheets...)
+}
+
+func fileName(s string) string {
+	out := []rune{}
+	for _, r := range s {
+		if r == ' ' {
+			r = '-'
+		}
+		out = append(out, r)
+	}
+	return string(out)
+}
+
+func (a *app) openCmd() *cobra.Command {
+	var port int
+	c := &cobra.Command{Use: "open", Short: "Show the pages, on this machine only", Args: cobra.NoArgs, RunE: func(c *cobra.Command, _ []string) error {
+		return a.with(func(w *workshop.Workshop) error { return a.serve(c.Context(), w, port) })
+	}}
+	c.Flags().IntVar(&port, "port", 8347, "the port on 127.0.0.1; 0 takes any")
+	return c
+}
+
+// serve shows the pages until it is stopped.
+func (a *app) serve(ctx context.Context, w *workshop.Workshop, port int) error {
+	log := slog.New(slog.NewTextHandler(a.err, &slog.HandlerOptions{Level: slog.LevelWarn}))
+	pages, err := web.New(w, log)
+	if err != nil {
+		return err
+	}
+	l, err := net.Listen("tcp", fmt.Sprintf("127.0.0.1:%d", port))
+	if err != nil {
+		if l, err = net.Listen("tcp", "127.0.0.1:0"); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(a.out, "\nThe pages are at http://%s/ on this machine only. Ctrl-C closes them.\n", l.Addr())
+	srv := &http.Server{Handler: pages, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: time.Minute}
+	go func() {
+		<-ctx.Done()
+		end, cancel := context.WithTimeout(context.Background(), 2*time.Second)
+		defer cancel()
+		srv.Shutdown(end)
+	}()
+	if err := srv.Serve(l); err != nil && !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	fmt.Fprintln(a.out, "Closed. Everything is kept.")
+	return nil
+}
