@@ -41,6 +41,9 @@ func year(d units.Date) string {
 
 // FirstName is what stands on paper of a performer's name.
 func FirstName(name string) string {
+	if title, _, more := strings.Cut(name, " ("); more {
+		return title // a part, not a name: "Costume lead (you)"
+	}
 	first, _, _ := strings.Cut(strings.TrimSpace(name), " ")
 	return first
 }

@@ -58,7 +58,11 @@ func cutTable(p *workshop.Prepared, lay answer.Lay) *Table {
 // LayDrawing draws a lay: the cloth with its flaws hatched, the parts on it
 // with their names and grain arrows, a ruler every ten centimetres.
 func LayDrawing(c *show.Cloth, lay answer.Lay) *Drawing {
-	d := &Drawing{W: c.Width, H: c.Length, Scale: 10,
+	scale := 10
+	for c.Length/units.Length(scale) > 13*units.Centimetre || c.Width/units.Length(scale) > 17*units.Centimetre {
+		scale += 5
+	}
+	d := &Drawing{W: c.Width, H: c.Length, Scale: scale,
 		Says: fmt.Sprintf("%d parts laid on %s; %d in 100 of it are cut out.", len(lay.Placed), c.ID, lay.Share)}
 	d.Strokes = append(d.Strokes, Stroke{Points: ClothOutline(c), Closed: true, Pen: Heavy})
 	for _, f := range c.Flaws {

@@ -63,9 +63,9 @@ func Work(p *workshop.Prepared) []Sheet {
 func Shopping(p *workshop.Prepared) Sheet {
 	s := blank(p, "shopping", "shopping list", "To look for in shops")
 	s.Under = "Lay it flat and measure: half round the garment. Say no to beads on seams, moth, no seam to let out."
-	garments := &Table{Columns: []Column{{Head: "piece", Share: 2, Bold: true}, {Head: "what, colour", Share: 8}, {Head: "chest flat, cm", Share: 4, Right: true},
+	garments := &Table{Columns: []Column{{Head: "piece", Share: 3, Bold: true}, {Head: "what, colour", Share: 8}, {Head: "chest flat, cm", Share: 4, Right: true},
 		{Head: "waist flat, cm", Share: 4, Right: true}, {Head: "hip flat, cm", Share: 4, Right: true}, {Head: "length, cm", Share: 4, Right: true}, {Head: "at most", Share: 3, Right: true}}}
-	cloth := &Table{Columns: []Column{{Head: "piece", Share: 2, Bold: true}, {Head: "for", Share: 8}, {Head: "colour", Share: 5}, {Head: "length, cm", Share: 3, Right: true}, {Head: "about", Share: 3, Right: true}}}
+	cloth := &Table{Columns: []Column{{Head: "piece", Share: 3, Bold: true}, {Head: "for", Share: 8}, {Head: "colour", Share: 5}, {Head: "length, cm", Share: 3, Right: true}, {Head: "about", Share: 3, Right: true}}}
 	var sum units.Money
 	for _, e := range p.Errands {
 		sum += e.Limit

@@ -46,14 +46,14 @@ func (s *server) howFar(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) undo(w http.ResponseWriter, r *http.Request) error {
-	if err := s.ws.Undo(r.Context()); err != nil {
+	if _, err := s.ws.Undo(r.Context()); err != nil {
 		return err
 	}
 	return back(w, r, from(r))
 }
 
 func (s *server) redo(w http.ResponseWriter, r *http.Request) error {
-	if err := s.ws.Redo(r.Context()); err != nil {
+	if _, err := s.ws.Redo(r.Context()); err != nil {
 		return err
 	}
 	return back(w, r, from(r))

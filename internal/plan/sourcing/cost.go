@@ -15,6 +15,7 @@ import (
 const (
 	lookMinutes    = 5
 	withoutMinutes = 1500
+	coinMinutes    = 120 // thousandths of a minute: a hundred coins weigh twelve minutes
 )
 
 // weigher puts a cost on the options of one piece.
@@ -55,7 +56,7 @@ func (w weigher) price(o *answer.Option) {
 		o.Look = min(90, o.Look+w.colourLook(o)+w.clothLook(o))
 	}
 	cost := int64(o.Minutes().Times(redoNum, redoDen))
-	cost += int64(o.Money) * w.m.coinMinutes / 1000
+	cost += int64(o.Money) * coinMinutes / 1000
 	cost += int64(o.Look) * lookMinutes * w.weight / 100
 	if o.Pencil {
 		cost += 5

@@ -55,13 +55,12 @@ type Input struct {
 
 // market is everything on offer, looked up once.
 type market struct {
-	h           *show.House
-	garments    []offered
-	estimates   map[show.PieceID]answer.Estimate
-	labs        map[string]colour.Lab
-	seen        map[show.LookID]time.Duration
-	slots       map[show.LookID][]int
-	coinMinutes int64 // what a coin weighs, in thousandths of a lead-minute
+	h         *show.House
+	garments  []offered
+	estimates map[show.PieceID]answer.Estimate
+	labs      map[string]colour.Lab
+	seen      map[show.LookID]time.Duration
+	slots     map[show.LookID][]int
 }
 
 // offered is a garment with how it can be had.
@@ -93,16 +92,6 @@ func newMarket(in Input) *market {
 	}
 	m.offers()
 	m.occupy()
-	// Money weighs what the hours weigh: all that is free to spend is worth
-	// all the hours offered.
-	all := units.Minutes(0)
-	for _, h := range in.Hours {
-		all = max(all, h.Minutes)
-	}
-	m.coinMinutes = 150
-	if in.Money > 0 && all > 0 {
-		m.coinMinutes = min(1000, int64(all)*1000/int64(in.Money))
-	}
 	return m
 }
 

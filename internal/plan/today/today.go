@@ -138,6 +138,18 @@ func (u *urgent) changes() {
 			}
 		}
 	}
+	alone, first := 0, 0
+	for _, d := range u.k.Timelines[0].Duties {
+		if d.Dresser == "" {
+			if alone++; alone == 1 {
+				first = u.k.Timelines[0].Changes[d.Change].Seconds
+			}
+		}
+	}
+	if alone > 0 {
+		u.add(why.Seconds("seconds", first), fmt.Sprintf("%s nobody to help.", count(alone, "fast change has", "fast changes have")),
+			"The dressers there are do the others, one after another; these would be late.", "See who, and what could stay on underneath", "running", 0)
+	}
 	if n > 0 {
 		u.add(why.Seconds("seconds", least), fmt.Sprintf("%s too short as they stand.", count(n, "change is", "changes are")),
 			fmt.Sprintf("The shortest goes into %s. Reckoned with one dresser for each; house estimates.", title), "See who and why", "running", 0)
