@@ -42,11 +42,12 @@ func gatheredSkirt(m Measures, width units.Length) []answer.DraftPart {
 	return append(panels("width", m, width, 250, hem+seam), waistband(m.Waist))
 }
 
-// wrapSkirt: two whole widths on a band with a lap of 15, tied or snapped.
+// wrapSkirt: two whole widths on a band with a lap of 15, tied or snapped; a
+// narrow hem of 3, since nobody grows into it.
 func wrapSkirt(m Measures, width units.Length) []answer.DraftPart {
 	n := max(2, Widths(m.Waist, width, 200))
 	w := min(width, 112*cm)
-	return []answer.DraftPart{rect("width", w, m.Long+hem+seam, n), waistband(m.Waist + 15*cm)}
+	return []answer.DraftPart{rect("width", w, m.Long+3*cm+seam, n), waistband(m.Waist + 15*cm)}
 }
 
 func petticoat(m Measures, width units.Length) []answer.DraftPart {

@@ -274,7 +274,7 @@ func Check(h *show.House, cs []answer.Caution) []why.Reason {
 		}
 	}
 	for _, p := range h.Pieces {
-		if p.HemClear.Known && p.LengthTo == "floor" && p.HemClear.V < danceClear && onStairs(h, p) && !keys["hem-stairs "+string(p.ID)] {
+		if p.HemClear.Known && p.LengthTo == "floor" && p.HemClear.V < stairsClear && onStairs(h, p) && !keys["hem-stairs "+string(p.ID)] {
 			wrong("the hem of " + string(p.ID) + " on stairs is forgotten")
 		}
 	}

@@ -51,16 +51,19 @@ func Timeline(h *show.House, cast show.Cast) answer.Timeline {
 	t.Starts, t.End, t.Playing = h.Starts()
 	t.Stretches = stretches(h, cast, t.Starts)
 	c := newClock(h)
-	for i := 1; i < len(t.Stretches); i++ {
-		from, to := t.Stretches[i-1], t.Stretches[i]
-		if from.Performer != to.Performer {
+	last := answer.Stretch{} // of the performer in hand, the one that ends latest
+	for _, next := range t.Stretches {
+		switch {
+		case next.Performer != last.Performer:
+			last = next
 			continue
+		case next.From < last.To:
+			t.Clashes = append(t.Clashes, next)
+		case next.Look != last.Look:
+			t.Changes = append(t.Changes, c.change(cast, last, next))
 		}
-		if to.From < from.To {
-			t.Clashes = append(t.Clashes, to)
-		}
-		if from.Look != to.Look {
-			t.Changes = append(t.Changes, c.change(cast, from, to))
+		if next.To >= last.To {
+			last = next
 		}
 	}
 	sort.SliceStable(t.Changes, func(i, j int) bool {

@@ -73,10 +73,13 @@ func (m *market) fromGarments(p *show.Piece) ([]answer.Option, []why.Reason) {
 			}
 		}
 	}
-	if len(out) > 0 || nearest == nil {
+	switch {
+	case len(out) > 0:
 		return out, nil
+	case nearest == nil:
+		return nil, []why.Reason{ruleNothing.Because(why.No, why.Of("kind", p.Name))}
 	}
-	return out, nearest.Verdict.Reasons
+	return nil, nearest.Verdict.Reasons
 }
 
 // closer says whether a refused garment came nearer than another.

@@ -1,0 +1,85 @@
+package needs
+
+import (
+	"slices"
+	"testing"
+
+	"hemwright/internal/demo/demotest"
+	"hemwright/internal/show/show"
+)
+
+// from: the demo's README: pieces by kind; of 22 in the hall 15 are in skirts,
+// eleven stand on a roll and four gowns do not.
+func TestDemo(t *testing.T) {
+	h := demotest.House(t)
+	n := List(&h)
+	count := map[show.Category]int{}
+	for _, x := range n.Needs {
+		count[x.Category]++
+		if len(x.Wearers) == 0 || len(x.Scenes) == 0 || x.Seen <= 0 {
+			t.Errorf("%s is worn by nobody, nowhere", x.Piece)
+		}
+	}
+	for c, want := range map[show.Category]int{show.Dress: 25, show.Skirt: 41, show.Shirt: 38, show.Trousers: 22, show.Bodice: 21, show.Under: 26, show.Jacket: 15, show.Accessory: 26} {
+		if count[c] != want {
+			t.Errorf("%d of %s, the README says %d", count[c], c, want)
+		}
+	}
+	if len(n.Missing) != 4 {
+		t.Errorf("%d looks want a support, the README says 4", len(n.Missing))
+	}
+	for _, bad := range Check(&h, n) {
+		t.Error(bad.Sentence(0))
+	}
+}
+
+// The cloak has two wearers in one cast; a piece of an alternating role has
+// the other cast's wearer too.
+func TestWearersOverAllCasts(t *testing.T) {
+	h := demotest.House(t)
+	for _, x := range List(&h).Needs {
+		p := h.Piece(x.Piece)
+		for _, l := range p.Looks {
+			for _, c := range h.Casting {
+				if c.Role == h.Look(l).Role && !c.Cover && !slices.Contains(x.Wearers, c.Performer) {
+					t.Errorf("%s is worn by %s in cast %s and does not say so", p.ID, c.Performer, c.Cast)
+				}
+			}
+		}
+	}
+}
+
+// By hand: a back zip takes a zip of 50 and a hook; a waist of 60 on elastic
+// 0.92 x 60 + 2 = 57.2, so 58; what is found and not made takes nothing.
+func TestNotionsByHand(t *testing.T) {
+	h := demotest.House(t)
+	h.Pieces = []show.Piece{
+		{ID: "X1", Closure: "side zip", FirstThought: "build"},
+		{ID: "X2", Closure: "side zip", FirstThought: "stock"},
+		{ID: "X3", Closure: "front buttons", Category: show.Shirt, FirstThought: "build"},
+		{ID: "X4", Closure: "front buttons", Category: show.Bodice, FirstThought: "build"},
+		{ID: "X5", Closure: "wrap and snap", FirstThought: "build"},
+	}
+	got := map[string]int{}
+	for _, n := range List(&h).Notions {
+		got[n.Name+" "+n.Size] = n.Need
+	}
+	want := map[string]int{"zip 20": 1, "skirt hook ": 1, "button 11 mm ": 9, "button 15 mm ": 5, "snap 15 mm ": 3}
+	for k, n := range want {
+		if got[k] != n {
+			t.Errorf("%s: %d, by hand %d", k, got[k], n)
+		}
+	}
+	if len(got) != len(want) {
+		t.Errorf("more than is needed: %v", got)
+	}
+}
+
+func TestCheckSees(t *testing.T) {
+	h := demotest.House(t)
+	n := List(&h)
+	n.Needs[3].Seen++
+	if len(Check(&h, n)) == 0 {
+		t.Error("a wrong time on stage is not seen")
+	}
+}

@@ -1,0 +1,164 @@
+package sourcing
+
+import (
+	"context"
+	"testing"
+
+	"hemwright/internal/demo"
+	"hemwright/internal/demo/demotest"
+	"hemwright/internal/show/answer"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/solve"
+	"hemwright/internal/value/units"
+)
+
+var everything = []answer.Skill{answer.Beginner, answer.Straight, answer.Maker, answer.Tailor, answer.Trim}
+
+func demoInput(t testing.TB) Input {
+	h := demotest.House(t).At(demo.Today)
+	return Input{House: &h, Money: 200_00, Hours: []HoursFor{{"all", everything, 320 * 60}}}
+}
+
+func share(t testing.TB, in Input) answer.Plan {
+	t.Helper()
+	plan, err := Share(context.Background(), in, solve.Budget{Effort: solve.Quick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, bad := range Check(in, plan) {
+		t.Error(bad.Sentence(0))
+	}
+	return plan
+}
+
+func choice(p answer.Plan, id show.PieceID) answer.Choice {
+	for _, c := range p.Choices {
+		if c.Piece == id {
+			return c
+		}
+	}
+	return answer.Choice{}
+}
+
+func TestDemoIsWholeAndChecked(t *testing.T) {
+	in := demoInput(t)
+	p := share(t, in)
+	if len(p.Choices) != 214 {
+		t.Errorf("%d of 214 pieces", len(p.Choices))
+	}
+	for _, c := range p.Choices {
+		if c.Source == answer.GoWithout && len(c.Next)+len(c.Missed) == 0 {
+			t.Errorf("%s goes without and nobody says why", c.Piece)
+		}
+	}
+}
+
+// A pin is never overridden, only priced.
+func TestPins(t *testing.T) {
+	in := demoInput(t)
+	free := share(t, in)
+	id := show.PieceID("C097") // a work shirt there is a find for
+	in.House.Pins = []show.Pin{{Piece: id, Source: string(answer.GoWithout)}}
+	p := share(t, in)
+	c := choice(p, id)
+	if c.Source != answer.GoWithout || !c.Pinned || c.Price <= 0 {
+		t.Errorf("pinned to go without: %s, pinned %v, price %d", c.Source, c.Pinned, c.Price)
+	}
+	if p.Outcome.Value < free.Outcome.Bound {
+		t.Errorf("a pin made the plan cheaper than the bound without it: %v below %v", p.Outcome.Value, free.Outcome.Bound)
+	}
+}
+
+// A pin nothing on offer answers to still stands.
+func TestBarePin(t *testing.T) {
+	in := demoInput(t)
+	in.House.Pins = []show.Pin{{Piece: "C097", Source: string(answer.Own)}}
+	if c := choice(share(t, in), "C097"); c.Source != answer.Own || !c.Pencil {
+		t.Errorf("own pinned: %s, pencil %v", c.Source, c.Pencil)
+	}
+}
+
+// With no money nothing is bought; with no hours nothing is sewn.
+func TestLimitsHold(t *testing.T) {
+	in := demoInput(t)
+	in.Money = 0
+	for _, c := range share(t, in).Choices {
+		if c.Money > 0 {
+			t.Errorf("%s costs %s of nothing", c.Piece, c.Money)
+		}
+	}
+	in = demoInput(t)
+	in.Hours[0].Minutes = 0
+	for _, c := range share(t, in).Choices {
+		if c.Minutes() > 0 {
+			t.Errorf("%s takes %s of no time", c.Piece, c.Minutes())
+		}
+	}
+}
+
+// A borrowed garment is never cut, and one may not be in two places: two
+// pieces on stage together, one cap.
+func TestOneGarmentOnePlace(t *testing.T) {
+	h := show.House{
+		Performers: []show.Performer{{ID: "P1"}, {ID: "P2"}}, Roles: []show.Role{{ID: "R1", Performer: "P1"}, {ID: "R2", Performer: "P2"}},
+		Looks:       []show.Look{{ID: "L1", Role: "R1"}, {ID: "L2", Role: "R2"}},
+		Scenes:      []show.Scene{{ID: "S1", Running: 60e9}, {ID: "S2", Running: 60e9}, {ID: "S3", Running: 60e9}},
+		Pieces:      []show.Piece{{ID: "C1", Category: show.Accessory, Name: "shawl", Looks: []show.LookID{"L1"}, Layer: 6}, {ID: "C2", Category: show.Accessory, Name: "shawl", Looks: []show.LookID{"L2"}, Layer: 6}},
+		Garments:    []show.Garment{{ID: "G1", Category: show.Accessory, Name: "knitted shawl", MayCut: true}},
+		Appearances: []show.Appearance{{Scene: "S1", Role: "R1", Look: "L1", Exit: 60e9}, {Scene: "S1", Role: "R2", Look: "L2", Exit: 60e9}},
+	}
+	uses := func() int {
+		n := 0
+		for _, c := range share(t, Input{House: &h, Hours: []HoursFor{{"all", everything, 0}}}).Choices {
+			if c.Garment == "G1" {
+				n++
+			}
+		}
+		return n
+	}
+	if got := uses(); got != 1 {
+		t.Errorf("together on stage: %d wear the one shawl", got)
+	}
+	h.Appearances[1].Scene = "S2"
+	if got := uses(); got != 1 {
+		t.Errorf("one scene after the other: %d wear it, with no time to pass it on", got)
+	}
+	h.Appearances[1].Scene = "S3"
+	if got := uses(); got != 2 {
+		t.Errorf("a scene between: %d wear it, it could be two", got)
+	}
+}
+
+func TestCheckSees(t *testing.T) {
+	in := demoInput(t)
+	p := share(t, in)
+	for what, spoil := range map[string]func(p *answer.Plan){
+		"a piece left out": func(p *answer.Plan) { p.Choices = p.Choices[1:] },
+		"money overspent":  func(p *answer.Plan) { p.Choices[0].Money = 201_00 },
+		"cloth used twice": func(p *answer.Plan) { p.Choices[0].Cloth, p.Choices[0].ClothLength = "K01", units.Cm(900) },
+		"a garment in two places": func(p *answer.Plan) {
+			for i := range 2 {
+				p.Choices[i].Garment, p.Choices[i].Work = "S001", []answer.Work{{Skill: answer.Straight, Minutes: 5}}
+			}
+		},
+	} {
+		bad := p
+		bad.Choices = append([]answer.Choice{}, p.Choices...)
+		spoil(&bad)
+		if len(Check(in, bad)) == 0 {
+			t.Errorf("%s is not seen", what)
+		}
+	}
+}
+
+func BenchmarkShareDemo(b *testing.B) {
+	in := demoInput(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		plan, err := Share(context.Background(), in, solve.Budget{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(plan.Outcome.Gap()*100, "gap-%")
+	}
+}
