@@ -1,0 +1,300 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+
+	"hemwright/internal/face/sheet"
+	"hemwright/internal/show/answer"
+	"hemwright/internal/show/body"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
+	"hemwright/internal/workshop"
+)
+
+type performerRow struct {
+	ID, Name, Roles, Fitting, Fastest string
+	Looks, Changes                    int
+}
+
+func (s *server) performers(w http.ResponseWriter, r *http.Request) error {
+	p, err := s.ws.Prepared(r.Context())
+	if err != nil {
+		return err
+	}
+	view := struct {
+		Frame
+		Query string
+		Rows  []performerRow
+	}{Frame: s.frame(p, "Performers", "/performers", nil), Query: r.FormValue("q")}
+	t := timeline(p, "")
+	for _, who := range p.House.Performers {
+		row := performerRow{ID: string(who.ID), Name: who.Name, Roles: rolesOf(p, who.ID), Fitting: fittingOf(p, who.ID)}
+		if !matches(view.Query, row.Name, row.Roles, row.ID) {
+			continue
+		}
+		looks := map[show.LookID]bool{}
+		for _, st := range t.Stretches {
+			if st.Performer == who.ID {
+				looks[st.Look] = true
+			}
+		}
+		fastest := -1
+		for _, c := range t.Changes {
+			if c.Performer == who.ID {
+				row.Changes++
+				if fastest < 0 || c.Seconds < fastest {
+					fastest = c.Seconds
+				}
+			}
+		}
+		if row.Looks = len(looks); fastest >= 0 {
+			row.Fastest = fmt.Sprint(fastest)
+		}
+		view.Rows = append(view.Rows, row)
+	}
+	return s.show(w, http.StatusOK, "performers", view)
+}
+
+// matches says whether every word asked for is in one of the texts.
+func matches(query string, texts ...string) bool {
+	all := strings.ToLower(strings.Join(texts, " "))
+	for _, w := range strings.Fields(strings.ToLower(query)) {
+		if !strings.Contains(all, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// rolesOf names the roles of a performer in the first cast.
+func rolesOf(p *workshop.Prepared, id show.PerformerID) string {
+	var out []string
+	for _, r := range p.House.Roles {
+		if r.Performer == id {
+			out = append(out, r.Name)
+		}
+	}
+	return strings.Join(out, "; ")
+}
+
+func fittingOf(p *workshop.Prepared, id show.PerformerID) string {
+	for _, a := range p.Fittings.Appointments {
+		if a.Performer == id {
+			return fmt.Sprintf("%s, %s", a.Day.Short(), a.Start)
+		}
+	}
+	for _, a := range p.Fittings.Unplaced {
+		if a.Performer == id {
+			return "no slot yet"
+		}
+	}
+	return ""
+}
+
+// lookView is one look of a performer, with the change out of it.
+type lookView struct {
+	N            int
+	Name, Scenes string
+	Pieces       []lookPiece
+	Change       string
+}
+
+type lookPiece struct{ ID, Name, Colour, Hex, Source, From, Minutes string }
+
+// factView is one line of a list of facts.
+type factView struct{ Name, Value string }
+
+type measureView struct {
+	Name, Value, When string
+	Pencil            bool
+}
+
+func (s *server) performer(w http.ResponseWriter, r *http.Request) error {
+	p, err := s.ws.Prepared(r.Context())
+	if err != nil {
+		return err
+	}
+	who := p.House.Performer(show.PerformerID(r.PathValue("id")))
+	if who == nil {
+		return why.NotFound("performer", r.PathValue("id"))
+	}
+	view := struct {
+		Frame
+		ID, Name, Roles, Says, Prev, Next string
+		Looks                             []lookView
+		Facts                             []factView
+		Measures                          []measureView
+		NoMeasures                        string
+	}{ID: string(who.ID), Name: who.Name, Roles: rolesOf(p, who.ID)}
+	var colours []string
+	view.Looks, colours = looksOf(p, who.ID)
+	view.Frame = s.frame(p, who.Name, "/performers", colours)
+	view.Says = fmt.Sprintf("%d times dressed, in order of wearing.", len(view.Looks))
+	view.Facts = factsOf(p, who)
+	view.Measures, view.NoMeasures = measuresOf(who)
+	for i, q := range p.House.Performers {
+		if q.ID == who.ID {
+			if i > 0 {
+				view.Prev = string(p.House.Performers[i-1].ID)
+			}
+			if i+1 < len(p.House.Performers) {
+				view.Next = string(p.House.Performers[i+1].ID)
+			}
+		}
+	}
+	return s.show(w, http.StatusOK, "performer", view)
+}
+
+// looksOf lists a performer's looks in the order of wearing, and the colours
+// in them.
+func looksOf(p *workshop.Prepared, id show.PerformerID) ([]lookView, []string) {
+	t := timeline(p, "")
+	var out []lookView
+	var colours []string
+	var last answer.Stretch
+	for _, st := range t.Stretches {
+		if st.Performer != id {
+			continue
+		}
+		if len(out) > 0 && st.Look == last.Look {
+			out[len(out)-1].Scenes += ", " + string(st.Scene)
+			last = st
+			continue
+		}
+		if len(out) > 0 {
+			out[len(out)-1].Change = changeInto(p, t, st)
+		}
+		v := lookView{N: len(out) + 1, Name: lookName(&p.House, st.Look), Scenes: string(st.Scene)}
+		for _, q := range p.House.LookPieces(st.Look) {
+			lp := lookPiece{ID: string(q.ID), Name: q.Name, Colour: q.Colour, Hex: hexOf(&p.House, q.Colour)}
+			if c := p.Choice(q.ID); c != nil {
+				lp.Source, lp.From, lp.Minutes = string(c.Source), fromWhat(c.Option), fmt.Sprint(int64(c.Minutes()))
+			}
+			v.Pieces = append(v.Pieces, lp)
+			colours = append(colours, q.Colour)
+		}
+		out = append(out, v)
+		last = st
+	}
+	return out, colours
+}
+
+func changeInto(p *workshop.Prepared, t answer.Timeline, st answer.Stretch) string {
+	for _, c := range t.Changes {
+		if c.Performer == st.Performer && c.Enters == st.From {
+			return fmt.Sprintf("Change, %d s. Off: %s. On: %s. %s", c.Seconds, names(&p.House, c.Off), names(&p.House, c.On), sentence(c.Verdict))
+		}
+	}
+	return ""
+}
+
+// fromWhat names the garment or cloth of an option.
+func fromWhat(o answer.Option) string {
+	if o.Garment != "" {
+		return string(o.Garment)
+	}
+	if o.Cloth != "" {
+		return string(o.Cloth)
+	}
+	for _, part := range o.Parts {
+		if part.From.Kind == "cloth" {
+			return "cloth to buy"
+		}
+	}
+	return ""
+}
+
+func factsOf(p *workshop.Prepared, who *show.Performer) []factView {
+	var out []factView
+	add := func(name, value string) {
+		if value != "" {
+			out = append(out, factView{name, value})
+		}
+	}
+	add("room", who.Room)
+	add("fitting", fittingOf(p, who.ID))
+	add("answer about measuring", who.Consent)
+	add("rules", strings.Join(who.Care, "; "))
+	if f := p.House.FeetOf(who.ID); f != nil {
+		add("shoe", f.Shoe+", "+f.ShoeFrom)
+		add("hosiery", strings.TrimSpace(f.Hosiery+", "+f.HosieryFrom))
+		one := "promised, not seen: do not count on it"
+		if f.LayerOneSeen != 0 {
+			one = f.LayerOne + ", seen " + f.LayerOneSeen.Words()
+		}
+		add("layer one", one)
+	}
+	for _, h := range p.House.Casting {
+		if h.Performer == who.ID && h.Cover {
+			add("covers", string(h.Role))
+		}
+	}
+	add("sheet", "my-clothes-"+string(who.ID))
+	return out[:len(out)-1]
+}
+
+func measuresOf(who *show.Performer) ([]measureView, string) {
+	switch {
+	case who.Held():
+		return nil, "The family’s answer is not back: the numbers are held, and nothing uses them."
+	case who.Consent == "no measuring":
+		return nil, "No measuring. Loose, elastic and tied things; hems pinned on the garment."
+	}
+	var out []measureView
+	for _, k := range body.All() {
+		m := who.Body[k]
+		if m.Span.Known {
+			out = append(out, measureView{Name: k.String(), Value: units.Metric.PrintSpan(m.Span), When: m.Day.Short(), Pencil: m.Origin == body.Assumed})
+		}
+	}
+	return out, "Not measured yet."
+}
+
+// fittingDay is the appointments of one day.
+type fittingDay struct {
+	Day  string
+	Rows []fittingRow
+}
+
+type fittingRow struct {
+	At, ID, Name string
+	Minutes      int64
+	Station      int
+	Pieces       []show.PieceID
+}
+
+func (s *server) fittings(w http.ResponseWriter, r *http.Request) error {
+	p, err := s.ws.Prepared(r.Context())
+	if err != nil {
+		return err
+	}
+	view := struct {
+		Frame
+		Says     string
+		Days     []fittingDay
+		Unplaced []string
+	}{Frame: s.frame(p, "Fittings", "/fittings", nil)}
+	for _, a := range p.Fittings.Appointments {
+		day := a.Day.Long()
+		if len(view.Days) == 0 || view.Days[len(view.Days)-1].Day != day {
+			view.Days = append(view.Days, fittingDay{Day: day})
+		}
+		d := &view.Days[len(view.Days)-1]
+		d.Rows = append(d.Rows, fittingRow{a.Start.String(), string(a.Performer), performerName(&p.House, a.Performer), int64(a.Minutes), a.Station, a.Pieces})
+	}
+	for _, a := range p.Fittings.Unplaced {
+		view.Unplaced = append(view.Unplaced, performerName(&p.House, a.Performer)+": "+a.Why.Sentence(units.Metric))
+	}
+	view.Says = fmt.Sprintf("%d performers have a slot on %d days; %d have none.", len(p.Fittings.Appointments), len(view.Days), len(view.Unplaced))
+	return s.show(w, http.StatusOK, "fittings", view)
+}
+
+func helperName(h *show.House, id show.HelperID) string {
+	if p := h.Helper(id); p != nil {
+		return sheet.FirstName(p.Name)
+	}
+	return string(id)
+}

@@ -1,0 +1,193 @@
+package web
+
+import (
+	"fmt"
+	"html/template"
+	"net/http"
+	"strings"
+	"time"
+
+	"hemwright/internal/face/sheet"
+	"hemwright/internal/show/answer"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/units"
+	"hemwright/internal/workshop"
+)
+
+// changeView is one change in a list.
+type changeView struct {
+	At, ID, Name, From, To, Wanted, Side, Dresser, Because, Off, On, Stays string
+	Seconds                                                                int
+}
+
+func (s *server) running(w http.ResponseWriter, r *http.Request) error {
+	p, err := s.ws.Prepared(r.Context())
+	if err != nil {
+		return err
+	}
+	view := struct {
+		Frame
+		Cast          show.Cast
+		Casts         []show.Cast
+		Changes, Fast int
+		AtOnce        int
+		Chart         template.HTML
+		Rows, All     []changeView
+		Missing       []string
+	}{}
+	var colours []string
+	for _, l := range p.House.Looks {
+		for _, q := range p.House.LookPieces(l.ID) {
+			colours = append(colours, q.Colour)
+		}
+	}
+	view.Frame = s.frame(p, "The running chart", "/running", colours)
+	t := timeline(p, r.FormValue("cast"))
+	view.Cast, view.Changes, view.Fast, view.AtOnce = t.Cast, len(t.Changes), fast(t), t.MostAtOnce
+	for _, other := range p.Timelines {
+		if other.Cast != t.Cast {
+			view.Casts = append(view.Casts, other.Cast)
+		}
+	}
+	if len(p.House.Scenes) > 0 {
+		view.Chart = drawChart(p, t)
+	}
+	helped := map[int]show.HelperID{}
+	wants := map[int]bool{}
+	for _, d := range t.Duties {
+		helped[d.Change], wants[d.Change] = d.Dresser, true
+	}
+	for i, c := range t.Changes {
+		v := s.changeView(p, c)
+		if wants[i] {
+			v.Dresser = "nobody free"
+			if h := p.House.Helper(helped[i]); h != nil {
+				v.Dresser = sheet.FirstName(h.Name)
+			}
+		}
+		view.All = append(view.All, v)
+		if c.Seconds < 180 {
+			view.Rows = append(view.Rows, v)
+		}
+	}
+	for _, m := range p.Needs.Missing {
+		view.Missing = append(view.Missing, m.Why.Sentence(units.Metric))
+	}
+	return s.show(w, http.StatusOK, "running", view)
+}
+
+// timeline is that of the cast asked for, or the first; an empty one where
+// there is none.
+func timeline(p *workshop.Prepared, cast string) answer.Timeline {
+	for _, t := range p.Timelines {
+		if string(t.Cast) == cast {
+			return t
+		}
+	}
+	if len(p.Timelines) > 0 {
+		return p.Timelines[0]
+	}
+	return answer.Timeline{}
+}
+
+func (s *server) changeView(p *workshop.Prepared, c answer.Change) changeView {
+	v := changeView{At: sheet.Clock(c.Leaves), ID: string(c.Performer), Name: performerName(&p.House, c.Performer),
+		From: string(c.FromScene), To: string(c.ToScene), Seconds: c.Seconds, Wanted: fmt.Sprintf("%d to %d", c.Wanted.Lo, c.Wanted.Hi),
+		Side: sheet.Side(c.FromSide), Because: sentence(c.Verdict), Off: names(&p.House, c.Off), On: names(&p.House, c.On), Stays: names(&p.House, c.Stays)}
+	if c.FromSide != c.ToSide {
+		v.Side += " to " + sheet.Side(c.ToSide)
+	}
+	if c.InView {
+		v.Wanted = "in view"
+	}
+	return v
+}
+
+func names(h *show.House, ids []show.PieceID) string {
+	if len(ids) == 0 {
+		return "nothing"
+	}
+	var out []string
+	for _, id := range ids {
+		out = append(out, pieceName(h, id))
+	}
+	return strings.Join(out, ", ")
+}
+
+func performerName(h *show.House, id show.PerformerID) string {
+	if p := h.Performer(id); p != nil {
+		return p.Name
+	}
+	return string(id)
+}
+
+// whoGroup is the roles of one group in the grid of who is on.
+type whoGroup struct {
+	Name string
+	Rows []whoRow
+}
+
+type whoRow struct {
+	Role, Performer string
+	Cells           []template.HTML
+}
+
+func (s *server) whoIsOn(w http.ResponseWriter, r *http.Request) error {
+	p, err := s.ws.Prepared(r.Context())
+	if err != nil {
+		return err
+	}
+	h := &p.House
+	view := struct {
+		Frame
+		Scenes  []show.Scene
+		Minutes int
+		Groups  []whoGroup
+		Span    int
+	}{Frame: s.frame(p, "Who is on", "/who", nil), Scenes: h.Scenes, Span: len(h.Scenes) + 2}
+	_, _, playing := h.Starts()
+	view.Minutes = int(playing / time.Minute)
+	at := map[string]int{}
+	for _, role := range h.Roles {
+		name := role.Group
+		if role.Kind == "lead" || role.Kind == "support" || name == "" {
+			name = "named"
+		}
+		i, ok := at[name]
+		if !ok {
+			i = len(view.Groups)
+			at[name] = i
+			view.Groups = append(view.Groups, whoGroup{Name: name})
+		}
+		row := whoRow{Role: role.Name, Performer: performerName(h, role.Performer)}
+		for _, sc := range h.Scenes {
+			row.Cells = append(row.Cells, onIn(h, role.ID, sc))
+		}
+		view.Groups[i].Rows = append(view.Groups[i].Rows, row)
+	}
+	return s.show(w, http.StatusOK, "who", view)
+}
+
+// onIn draws a role's time in a scene: a bar in its place, in the plies of
+// its look.
+func onIn(h *show.House, role show.RoleID, sc show.Scene) template.HTML {
+	const w = 34.0
+	var s *svg
+	for _, a := range h.Appearances {
+		if a.Role != role || a.Scene != sc.ID || sc.Running <= 0 {
+			continue
+		}
+		if s == nil {
+			s = begin(w, 12, "", fmt.Sprintf("on in %s", sc.ID))
+		}
+		up, low := plies(h, a.Look)
+		x0, x1 := w*float64(a.Enter)/float64(sc.Running), w*float64(a.Exit)/float64(sc.Running)
+		s.rect(x0, 1, max(x1-x0, 1.5), 5, up, "")
+		s.rect(x0, 6, max(x1-x0, 1.5), 5, low, "")
+		s.rect(x0, 1, max(x1-x0, 1.5), 10, "", "line2")
+	}
+	if s == nil {
+		return ""
+	}
+	return s.end()
+}
