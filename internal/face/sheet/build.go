@@ -44,6 +44,9 @@ func FirstName(name string) string {
 	if title, _, more := strings.Cut(name, " ("); more {
 		return title // a part, not a name: "Costume lead (you)"
 	}
+	if club, _, more := strings.Cut(name, ","); more {
+		return club // several people: "Sewing club, three members"
+	}
 	first, _, _ := strings.Cut(strings.TrimSpace(name), " ")
 	return first
 }

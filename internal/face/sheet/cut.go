@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"strings"
 
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
@@ -73,17 +72,30 @@ func LayDrawing(c *show.Cloth, lay answer.Lay) *Drawing {
 		box := l.Outline.Box()
 		lo, hi := box.Min, box.Max
 		mid := Point{lo.X + (hi.X-lo.X)/2, lo.Y + (hi.Y-lo.Y)/2}
-		turn := 0
-		if hi.X-lo.X < (hi.Y-lo.Y)/2 {
-			turn = 90
+		if label, fits := labelIn(l, hi.X-lo.X, hi.Y-lo.Y, mid); fits {
+			d.Labels = append(d.Labels, label)
 		}
-		d.Labels = append(d.Labels, Label{At: mid, Text: strings.TrimSpace(string(l.Piece) + " " + l.Part), Turn: turn})
 		d.Strokes = append(d.Strokes, grain(lo, hi, l.Turn, c.OneWay)...)
 	}
 	for y := units.Length(0); y <= c.Length; y += 10 * units.Centimetre {
 		d.Strokes = append(d.Strokes, Stroke{Points: []Point{{-3 * units.Centimetre, y}, {-1 * units.Centimetre, y}}, Pen: Fine})
 	}
 	return d
+}
+
+// labelIn names a part where there is room: across, else along, else its
+// piece alone, else not at all: the table names it.
+func labelIn(l answer.Laid, w, h units.Length, at Point) (Label, bool) {
+	for _, text := range []string{string(l.Piece) + " " + l.Part, string(l.Piece)} {
+		long := units.Length(len(text)) * 4 * units.Centimetre
+		switch {
+		case long <= w && h >= 8*units.Centimetre:
+			return Label{At: at, Text: text}, true
+		case long <= h && w >= 8*units.Centimetre:
+			return Label{At: at, Text: text, Turn: 90}, true
+		}
+	}
+	return Label{}, false
 }
 
 // ClothOutline is a cloth's edge: its polygon, a circle, or the rectangle.

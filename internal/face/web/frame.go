@@ -136,7 +136,9 @@ func tape(p *workshop.Prepared) template.HTML {
 		tick := 4.0
 		if left := int(opening - d); left%7 == 0 {
 			tick = 9
-			s.text(x(d), 35, 12, "middle", "n", fmt.Sprint(left/7))
+			if left >= 0 {
+				s.text(x(d), 35, 12, "middle", "n", fmt.Sprint(left/7))
+			}
 		}
 		s.line(x(d), 16, x(d), 16+tick, "ink", .8, "")
 	}

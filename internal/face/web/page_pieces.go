@@ -221,7 +221,11 @@ func sourceRows(c answer.Choice) []sourceRow {
 			row.Class, row.Price, row.Minutes, row.Look = "", o.Money.String(), fmt.Sprint(int64(o.Minutes())), lookWords(o.Look)
 			row.Garment, row.Cloth, row.Because = string(o.Garment), string(o.Cloth), fromWhat(o)
 			if len(o.Why.Reasons) > 0 {
-				row.Because = strings.TrimSpace(row.Because + " " + o.Why.Reasons[0].Sentence(units.Metric))
+				says := o.Why.Reasons[0].Sentence(units.Metric)
+				if !strings.Contains(says, row.Because) {
+					says = row.Because + ": " + says
+				}
+				row.Because = says
 				row.Reasons = o.Why.Reasons[1:]
 			}
 		} else if src == answer.Use && len(c.Missed) > 0 {

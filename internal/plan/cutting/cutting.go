@@ -20,7 +20,7 @@ var (
 	ruleNoPlace = why.Declare("cutting.no-place", "For {n} parts no place was found; that proves nothing.", why.Exact)
 	ruleNever   = why.Declare("cutting.never", "{n} parts cannot lie on {cloth} at all.", why.Exact)
 	ruleWash    = why.Declare("cutting.wash", "{cloth} is not washed yet: wash and measure it again before it is cut.", why.Common)
-	ruleShort   = why.Declare("cutting.short", "No cloth for {n} pieces in {colour}: about {length} of {width} wide.", why.House)
+	ruleShort   = why.Declare("cutting.short", "No cloth in {colour} for {pieces}: about {length} of {width} wide.", why.House)
 	ruleWrong   = why.Declare("cutting.check", "The lay does not hold: {what}.", why.Exact)
 )
 
@@ -134,6 +134,10 @@ func layOn(ctx context.Context, c *show.Cloth, drafts []answer.Draft, b solve.Bu
 		return lay, nil
 	}
 	res, err := nest.Pack(ctx, prob, b)
+	if err == nil && len(res.Missing) > 0 && b.Steps == 0 && res.Outcome.Proof != solve.Impossible {
+		prob.Previous = res.Placed // look longer before saying that no place was found
+		res, err = nest.Pack(ctx, prob, solve.Budget{Effort: solve.Normal, Seed: b.Seed, Spent: b.Spent})
+	}
 	if err != nil {
 		return lay, err
 	}
@@ -208,9 +212,17 @@ func short(h *show.House, plan answer.Plan) []answer.Shortage {
 		}
 	}
 	for i, s := range out {
-		out[i].Why = ruleShort.Because(why.No, why.Of("n", len(s.Pieces)), why.Of("colour", s.Colour), why.Of("length", s.Wanted), why.Of("width", s.Width))
+		out[i].Why = ruleShort.Because(why.No, why.Of("pieces", codes(s.Pieces)), why.Of("colour", s.Colour), why.Of("length", s.Wanted), why.Of("width", s.Width))
 	}
 	return out
+}
+
+func codes(ids []show.PieceID) string {
+	var out []string
+	for _, id := range ids {
+		out = append(out, string(id))
+	}
+	return strings.Join(out, ", ")
 }
 
 // Check looks at every lay again on the lattice, from its outlines alone: no
