@@ -90,6 +90,9 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 	if err := p.wellFormed(); err != nil {
 		return Plan{}, err
 	}
+	if len(p.Needs) == 0 {
+		return Plan{Chosen: []int{}, Worth: make([]float64, len(p.Budgets)), Outcome: solve.Outcome{Proof: solve.Best, HasBound: true, Seed: b.SeedOr1()}}, nil
+	}
 	m := newModel(&p)
 	s := newSearch(m)
 	out := Plan{Outcome: solve.Outcome{Seed: b.SeedOr1()}}

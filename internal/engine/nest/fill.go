@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"cmp"
 	"slices"
 
 	"hemwright/internal/value/units"
@@ -48,8 +49,9 @@ func (b *board) fillOn(i, c int, d *dice) bool {
 	k := b.items[i].k
 	var best spot
 	found := false
-	for n := range b.someposes(k, d) {
-		pose := b.poseAt(k, n, d)
+	few := min(len(k.poses), 2*freeTurns) // spread evenly over those allowed
+	for n := range few {
+		pose := n * len(k.poses) / few
 		p := k.pose(pose)
 		span, ok := b.islands[c].span(p)
 		if !ok {
@@ -71,13 +73,6 @@ func (b *board) fillOn(i, c int, d *dice) bool {
 // freeTurns is how many of the poses of a freely turning piece are tried for
 // the first layout.
 const freeTurns = 16
-
-func (b *board) someposes(k *kind, _ *dice) int { return min(len(k.poses), 2*freeTurns) }
-
-// poseAt spreads the poses tried evenly over those allowed.
-func (b *board) poseAt(k *kind, n int, _ *dice) int {
-	return n * len(k.poses) / min(len(k.poses), 2*freeTurns)
-}
 
 // spots are legal places for a pose: the first beside what lies already, and
 // for odd shapes the best of some random ones.
@@ -101,13 +96,7 @@ func (b *board) spots(i, c, pose int, span box, d *dice) []spot {
 		}
 	}
 	slices.SortStableFunc(more, func(a, b spot) int {
-		switch {
-		case a.before(b):
-			return -1
-		case b.before(a):
-			return 1
-		}
-		return 0
+		return cmp.Or(cmp.Compare(a.right, b.right), cmp.Compare(a.top, b.top))
 	})
 	return append(out, more[:min(len(more), slides)]...)
 }

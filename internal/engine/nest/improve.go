@@ -12,8 +12,8 @@ import (
 // size, get everything in.
 
 const (
-	exploreIdle, exploreStrikes   = 80, 2
-	compressIdle, compressStrikes = 50, 3
+	exploreIdle, exploreStrikes   = 200, 3
+	compressIdle, compressStrikes = 100, 5
 	exploreShrink                 = 0.001
 	firstShrink                   = 0.02
 	hastyIdle                     = 15

@@ -202,7 +202,7 @@ func (s *search) descend(i int, f found, first, last float64, d *dice) found {
 			axis = 4
 		}
 		dx, dy, dt := stepAlong(axis, sx, sy, turn)
-		better, equal := false, false
+		better := false
 		for _, sign := range [2]int64{1, -1} {
 			at, ok := s.shifted(k, f.place, sign*dx, sign*dy, int(sign)*dt)
 			if !ok {
@@ -213,12 +213,11 @@ func (s *search) descend(i int, f found, first, last float64, d *dice) found {
 				f, better = found{at, c}, true
 				break
 			}
-			if c == f.cost {
-				f.place, equal = at, true
+			if c == f.cost { // taken, but it counts as a failure
+				f.place = at
 				break
 			}
 		}
-		_ = equal // an equal place is taken but counts as a failure
 		grow := 0.5
 		if better {
 			grow = 1.1

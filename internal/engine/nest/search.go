@@ -51,10 +51,10 @@ func (s *search) leastLength() int64 {
 	if s.strip < 0 {
 		return 0
 	}
-	isl, area, longest := s.islands[s.strip], 0.0, int64(0)
+	isl, area, longest := s.islands[s.strip], int64(0), int64(0)
 	for i := range s.items {
 		k := s.items[i].k
-		area += k.area
+		area += int64(k.Outline.Area())
 		only := k.allows[s.strip]
 		for c := range s.islands {
 			only = only && (c == s.strip || !k.allows[c])
@@ -74,10 +74,11 @@ func (s *search) leastLength() int64 {
 	}
 	for c, other := range s.islands {
 		if c != s.strip {
-			area -= other.area
+			area -= int64(s.p.Cloths[other.cloth].Outline.Area()) + 1
 		}
 	}
-	return max(longest, int64(area/float64(isl.box.y1-isl.box.y0)*(1-1e-12)))
+	width := isl.box.y1 - isl.box.y0
+	return max(longest, (area+width-1)/width)
 }
 
 // ready makes what the search of overlaps needs and the first layout does not.

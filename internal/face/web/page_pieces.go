@@ -33,7 +33,7 @@ var sorts = []struct {
 	{"wearer", "worn by", "desk", func(a, b pieceRow) bool { return a.Wearer < b.Wearer }},
 	{"colour", "colour", "", func(a, b pieceRow) bool { return a.Colour < b.Colour }},
 	{"source", "comes from", "", func(a, b pieceRow) bool { return a.Source < b.Source }},
-	{"from", "which", "", func(a, b pieceRow) bool { return a.From < b.From }},
+	{"from", "which", "desk", func(a, b pieceRow) bool { return a.From < b.From }},
 	{"minutes", "minutes", "r", func(a, b pieceRow) bool { return a.Minutes > b.Minutes }},
 	{"price", "price", "r desk", func(a, b pieceRow) bool { return a.Price > b.Price }},
 }

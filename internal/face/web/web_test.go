@@ -1,0 +1,236 @@
+package web
+
+import (
+	"io"
+	"log/slog"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+
+	"hemwright/internal/value/solve"
+	"hemwright/internal/workshop"
+)
+
+var (
+	once  sync.Once
+	shown *httptest.Server
+	made  error
+	dir   string
+)
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if shown != nil {
+		shown.Close()
+		os.RemoveAll(dir)
+	}
+	os.Exit(code)
+}
+
+// demoPages serves the demo show, worked out once for all tests.
+func demoPages(t *testing.T) *httptest.Server {
+	t.Helper()
+	once.Do(func() {
+		if dir, made = os.MkdirTemp("", "pages"); made != nil {
+			return
+		}
+		var w *workshop.Workshop
+		w, _, made = workshop.Demo(filepath.Join(dir, "demo.hemwright"), workshop.Settings{Budget: solve.Budget{Effort: solve.Quick}})
+		if made != nil {
+			return
+		}
+		shown, made = serve(w)
+	})
+	if made != nil {
+		t.Fatal(made)
+	}
+	return shown
+}
+
+func serve(w *workshop.Workshop) (*httptest.Server, error) {
+	h, err := New(w, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	if err != nil {
+		return nil, err
+	}
+	return httptest.NewServer(h), nil
+}
+
+// house serves a small house of its own, for tests that change something.
+func house(t *testing.T, demo bool) *httptest.Server {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "h")
+	set := workshop.Settings{Budget: solve.Budget{Effort: solve.Quick}}
+	var w *workshop.Workshop
+	var err error
+	if demo {
+		w, _, err = workshop.Demo(path, set)
+	} else {
+		w, err = workshop.New(path, set)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := serve(w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { s.Close(); w.Close() })
+	return s
+}
+
+func get(t *testing.T, base, path string) (int, string) {
+	t.Helper()
+	r, err := http.Get(base + path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Body.Close()
+	b, err := io.ReadAll(r.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r.StatusCode, string(b)
+}
+
+var allPages = []string{"/", "/who", "/running", "/running?cast=B", "/performers", "/performers?q=finch", "/performers/P26", "/pieces", "/pieces?source=make&sort=minutes",
+	"/pieces?q=zzzz", "/pieces/C001", "/pieces/C035", "/rail", "/rail?q=gown", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets"}
+
+var broken = regexp.MustCompile(`ZgotmplZ|&lt;no value&gt;|%!|<nil>|\{true|\{false|NaN|not known not known`)
+
+func TestEveryPageOfTheDemo(t *testing.T) {
+	s := demoPages(t)
+	for _, p := range allPages {
+		code, body := get(t, s.URL, p)
+		if code != 200 {
+			t.Errorf("%s answers %d", p, code)
+		}
+		if m := broken.FindString(body); m != "" {
+			t.Errorf("%s shows %q", p, m)
+		}
+	}
+}
+
+var links = regexp.MustCompile(`href="(/[^"#]*)["#]`)
+
+// Every link of every page answers.
+func TestEveryLinkAnswers(t *testing.T) {
+	s := demoPages(t)
+	seen, queue := map[string]bool{}, append([]string{}, allPages...)
+	for len(queue) > 0 {
+		p := strings.ReplaceAll(queue[0], "&amp;", "&")
+		queue = queue[1:]
+		if seen[p] || strings.HasSuffix(p, ".pdf") && len(seen)%7 != 0 {
+			continue
+		}
+		seen[p] = true
+		code, body := get(t, s.URL, p)
+		if code != 200 {
+			t.Errorf("%s answers %d", p, code)
+		}
+		if strings.Contains(body, "<html") && len(seen) < 500 {
+			for _, m := range links.FindAllStringSubmatch(body, -1) {
+				queue = append(queue, m[1])
+			}
+		}
+	}
+	if len(seen) < 250 {
+		t.Errorf("only %d links found", len(seen))
+	}
+}
+
+// No page but a performer's own, and no sheet at all, holds a body number.
+func TestSheetsHoldNoBodyNumber(t *testing.T) {
+	s := demoPages(t)
+	_, list := get(t, s.URL, "/sheets")
+	for _, m := range regexp.MustCompile(`href="(/sheets/my-clothes-P0[1-9]\.txt)"`).FindAllStringSubmatch(list, -1) {
+		_, text := get(t, s.URL, m[1])
+		for _, n := range []string{" cm", "chest", "waist ", "inside leg", "166.4", "171.2"} {
+			if strings.Contains(text, n) {
+				t.Errorf("%s says %q", m[1], n)
+			}
+		}
+	}
+}
+
+func TestUnknownThings(t *testing.T) {
+	s := demoPages(t)
+	for _, p := range []string{"/pieces/C999", "/performers/P999", "/sheets/nothing.pdf", "/sheets/money.exe", "/nowhere"} {
+		code, body := get(t, s.URL, p)
+		if code != 404 || !strings.Contains(body, "There is no") {
+			t.Errorf("%s answers %d without a sentence", p, code)
+		}
+	}
+}
+
+func post(t *testing.T, base, path string, form url.Values, origin string) (int, string) {
+	t.Helper()
+	req, err := http.NewRequest("POST", base+path, strings.NewReader(form.Encode()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	req.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	if origin != "" {
+		req.Header.Set("Origin", origin)
+		req.Header.Set("Sec-Fetch-Site", "cross-site")
+	}
+	r, err := http.DefaultClient.Do(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Body.Close()
+	b, _ := io.ReadAll(r.Body)
+	return r.StatusCode, string(b)
+}
+
+func TestPinAndUndo(t *testing.T) {
+	s := house(t, true)
+	pin := url.Values{"source": {"go without"}}
+	if code, body := post(t, s.URL, "/pieces/C097/pin", pin, ""); code != 200 || !strings.Contains(body, "You pinned go without") {
+		t.Errorf("pinning answers %d", code)
+	}
+	if code, body := post(t, s.URL, "/undo", nil, ""); code != 200 || !strings.Contains(body, "Do it again") {
+		t.Errorf("undo answers %d", code)
+	}
+	if _, body := get(t, s.URL, "/pieces/C097"); strings.Contains(body, "You pinned") {
+		t.Error("the pin is still there")
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	s := demoPages(t)
+	if code, body := post(t, s.URL, "/pieces/C001/pin", url.Values{"source": {"steal"}}, ""); code != 422 || !strings.Contains(body, "steal") {
+		t.Errorf("an unknown source answers %d", code)
+	}
+	if code, _ := post(t, s.URL, "/pieces/C001/howfar", url.Values{"howfar": {"nearly"}}, ""); code != 422 {
+		t.Errorf("an unknown step answers %d", code)
+	}
+	if code, _ := post(t, s.URL, "/undo", nil, "http://elsewhere.example"); code != 403 {
+		t.Errorf("a stranger's form answers %d", code)
+	}
+	req, _ := http.NewRequest("GET", s.URL+"/", nil)
+	req.Host = "elsewhere.example"
+	r, err := http.DefaultClient.Do(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Body.Close()
+	if r.StatusCode != 403 {
+		t.Errorf("a foreign name of this machine answers %d", r.StatusCode)
+	}
+}
+
+func TestEmptyHouse(t *testing.T) {
+	s := house(t, false)
+	for _, p := range []string{"/", "/who", "/running", "/performers", "/pieces", "/rail", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets"} {
+		code, body := get(t, s.URL, p)
+		if code != 200 || broken.MatchString(body) {
+			t.Errorf("%s of an empty house answers %d %s", p, code, broken.FindString(body))
+		}
+	}
+}
