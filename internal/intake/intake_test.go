@@ -108,6 +108,12 @@ func TestBadCells(t *testing.T) {
 		{"weekday", []File{file("c.csv", "date,weekday,what,kind\n2027-03-14,Mon,walk,plan\n")}, "is a Sun", nil},
 		{"piece", []File{role, look, file("p.csv", "piece_id,piece,look_ids,layer\nC1,cap,Y1|Y7,9\n")}, `There is no look "Y7"`,
 			func(h show.House) bool { return len(h.Pieces[0].Looks) == 1 && h.Pieces[0].Layer == 0 }},
+		{"a letter no table asks for", []File{file("cast.csv", "performer_id,name,sex_for_growth\nZ1,Jo,x\n")}, "is not used by any growth table",
+			func(h show.House) bool { return h.Performers[0].GrowthSex == "" }},
+		{"gone before coming", []File{file("h.csv", "helper_id,name,from_date,to_date\nH,Jo,2027-03-01,2027-02-01\n")}, "would leave before coming",
+			func(h show.House) bool { return h.Helpers[0].From == 0 && h.Helpers[0].To == 0 }},
+		{"off before on, length unknown", []File{file("s.csv", "scene_id,title\nA,One\n"), role, look, file("on.csv", "scene_id,role_id,look_id,enter_min,exit_min\nA,X1,Y1,4,3\n")},
+			"is before the entrance at 4.00 min", func(h show.House) bool { return h.Appearances[0].Exit == 4*time.Minute }},
 		{"beyond the last column", []File{file("r.csv", "role_id,role\nX1,Miller,and more\n")}, "beyond the last column", nil},
 	} {
 		h, rep, err := Take(show.House{}, c.files)

@@ -14,7 +14,7 @@ var performers = &table[show.Performer]{
 		{name: "name performer_name", at: func(p *show.Performer) any { return &p.Name }},
 		{name: "age age_years", at: func(p *show.Performer) any { return &p.Age }},
 		{name: "birth_month", at: func(p *show.Performer) any { return &p.BirthMonth }, read: month},
-		{name: "sex_for_growth", at: func(p *show.Performer) any { return &p.GrowthSex }},
+		{name: "sex_for_growth", at: func(p *show.Performer) any { return &p.GrowthSex }, read: growthSex},
 		{name: "dressing_room room", at: func(p *show.Performer) any { return &p.Room }},
 		{name: "measured_on"},
 		{name: "measured_by"},
@@ -81,6 +81,7 @@ var helpers = &table[show.Helper]{
 		{name: "chaperone", at: func(p *show.Helper) any { return &p.Chaperone }},
 		{name: "note notes", at: func(p *show.Helper) any { return &p.Note }},
 	},
+	finish: there,
 }
 
 var headwear = &table[show.Headwear]{

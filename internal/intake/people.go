@@ -113,6 +113,28 @@ func reading(k body.Kind, l units.Length, c cell, height units.Span) string {
 	return best
 }
 
+// growthSex reads the letter growth tables ask for; nobody has to give it.
+func growthSex(p any, c cell) *fault {
+	letter := strings.ToLower(c.text)
+	if letter != "f" && letter != "m" {
+		return bad(c, "is not used by any growth table", "Leave the cell empty; a forecast then has a wider range.")
+	}
+	*p.(*string) = letter
+	return nil
+}
+
+// there checks the days a helper comes and goes.
+func there(x *filling[show.Helper]) {
+	if p := x.row; p.From != 0 && p.To != 0 && p.To < p.From {
+		col := "to_date"
+		if !x.good(col) {
+			col = "from_date"
+		}
+		p.From, p.To = x.old.From, x.old.To
+		x.fail(col, &fault{fmt.Sprintf("%s would leave before coming; both days are left as they were.", p.ID), "Correct the two days."})
+	}
+}
+
 // tapeWord names a measurement at the head of a sentence.
 func tapeWord(k body.Kind) string {
 	s := strings.TrimPrefix(k.String(), "natural ")

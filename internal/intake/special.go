@@ -160,6 +160,12 @@ func onStage(x *filling[show.Appearance]) {
 		x.fail("enter", bad(x.cells["enter"], fmt.Sprintf("is not before the exit at %s min; the whole scene is taken", minutes(a.Exit)), "Correct the two minutes."))
 		a.Enter, a.Exit = 0, s.Running
 	}
+	if a.Exit < a.Enter { // in a scene of unknown length
+		if x.good("exit") {
+			x.fail("exit", bad(x.cells["exit"], fmt.Sprintf("is before the entrance at %s min; it is left open", minutes(a.Enter)), "Correct the two minutes, and say how long the scene runs."))
+		}
+		a.Exit = a.Enter
+	}
 }
 
 func minutes(d time.Duration) string { return big.NewRat(int64(d/time.Second), 60).FloatString(2) }

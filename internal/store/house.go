@@ -135,9 +135,13 @@ func (tx *Tx) replaceTable(s *spec, want [][]any) error {
 	}
 	fresh := map[string]bool{}
 	var puts [][]any
+	var at []int64
+	if s.ordered {
+		at = placesOf(s, want, old)
+	}
 	for i, v := range want {
 		if s.ordered {
-			v = append(append([]any{}, v...), int64(i))
+			v = append(append([]any{}, v...), at[i])
 		}
 		k := keyOf(v[:len(s.key)])
 		if fresh[k] {

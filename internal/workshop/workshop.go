@@ -118,7 +118,11 @@ func (w *Workshop) Import(paths ...string) (intake.Report, error) {
 	if len(files) == 0 {
 		return intake.Report{}, why.Bad("file", "There is no spreadsheet in "+strings.Join(paths, ", ")+".", "Files end in .csv or .xlsx.")
 	}
-	return w.take(fmt.Sprintf("%d files brought in", len(files)), files, func(*show.House) {})
+	words := files[0].Name + " brought in"
+	if len(files) > 1 {
+		words = fmt.Sprintf("%s and %d more brought in", files[0].Name, len(files)-1)
+	}
+	return w.take(words, files, func(*show.House) {})
 }
 
 // readFolder reads one file, or the spreadsheets of a folder by name.

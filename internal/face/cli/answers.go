@@ -62,7 +62,7 @@ func (a *app) answers() []*cobra.Command {
 }
 
 func sayToday(p *workshop.Prepared, t *tabwriter.Writer) {
-	fmt.Fprintf(t, "%s, %d days to the opening\n\n", p.Day.Long(), int(p.House.Opening()-p.Day))
+	fmt.Fprintf(t, "%s%s\n\n", p.Day.Long(), toOpening(p))
 	for _, u := range p.Today.Urgent {
 		fmt.Fprintf(t, "%s\t%s\n\t%s\n", u.Number.Words(units.Metric), u.Say, u.Why)
 	}
@@ -73,6 +73,14 @@ func sayToday(p *workshop.Prepared, t *tabwriter.Writer) {
 			fmt.Fprintf(t, "%s\t%s\n", s.Minutes, names[s.Task])
 		}
 	}
+}
+
+// toOpening says how long there is, where an opening is set.
+func toOpening(p *workshop.Prepared) string {
+	if o := p.House.Opening(); o != 0 {
+		return fmt.Sprintf(", %d days to the opening", int(o-p.Day))
+	}
+	return ". No opening is set yet."
 }
 
 // taskNames says each task with its piece.
@@ -202,6 +210,10 @@ func planRows(p *workshop.Prepared) any {
 }
 
 func sayPlan(p *workshop.Prepared, t *tabwriter.Writer) {
+	if len(p.Plan.Choices) == 0 {
+		fmt.Fprintln(t, "No pieces yet. Bring in looks and pieces.")
+		return
+	}
 	fmt.Fprintln(t, planLine(p))
 	fmt.Fprintln(t, "piece\twhat\tcolour\tsource\tfrom\tminutes\tprice\t")
 	for _, c := range p.Plan.Choices {

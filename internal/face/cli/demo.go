@@ -88,7 +88,7 @@ func summary(w io.Writer, p *workshop.Prepared) {
 	h := &p.House
 	t := p.Timelines[0]
 	say := func(format string, args ...any) { fmt.Fprintf(w, format+"\n", args...) }
-	say("\n%s. %s, %d days to the opening.", h.Show.Name, p.Day.Long(), int(h.Opening()-p.Day))
+	say("\n%s. %s%s.", h.Show.Name, p.Day.Long(), toOpening(p))
 	say("%d people wear %d looks made of %d pieces; %d scenes, %s of playing.", len(h.Performers), len(h.Looks), len(h.Pieces), len(h.Scenes), t.Playing)
 
 	say("\nWHO CHANGES, AND HOW FAST")

@@ -91,6 +91,9 @@ func textTable(b *strings.Builder, t *Table) {
 	for _, w := range widths {
 		total += w
 	}
+	if ticks {
+		total += 4
+	}
 	rule := strings.Repeat("-", max(total, 4)) + "\n"
 	b.WriteString(rule)
 	for _, r := range t.Rows {

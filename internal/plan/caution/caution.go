@@ -31,7 +31,7 @@ var (
 	ruleHemDance  = why.Declare("caution.hem-dance", "{what} hangs {clear} above the floor in a dance; {least} and more is asked.", hems)
 	ruleHemStairs = why.Declare("caution.hem-stairs", "{what} hangs {clear} above the floor on stairs; {least} and more at the front is asked.", why.House)
 	ruleHead      = why.Declare("caution.head", "{what} goes on {n} heads.", lice)
-	ruleFew       = why.Declare("caution.chaperones", "{n} performers want {want} chaperones; {have} are on the list.", chaperon)
+	ruleFew       = why.Declare("caution.chaperones", "For {n} on stage {want} chaperones are wanted; {have} are on the list.", chaperon)
 	ruleTwice     = why.Declare("caution.chaperone-dresser", "{who} is down as chaperone and as dresser.", chaperon)
 	ruleWrong     = why.Declare("caution.check", "The cautions do not hold: {what}.", why.Exact)
 )

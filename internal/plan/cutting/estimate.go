@@ -94,7 +94,7 @@ func Thumb(parts []answer.DraftPart, width units.Length) (units.Length, bool) {
 func want(c *show.Cloth, parts []answer.DraftPart) answer.ClothWant {
 	w := answer.ClothWant{Cloth: c.ID}
 	l, ok := Thumb(parts, freeWidth(c))
-	if parts == nil || !ok {
+	if parts == nil || !ok || c.Shape == "irregular" && len(c.Outline) == 0 { // its outline is not known
 		return w
 	}
 	if !plain(c) {

@@ -1,0 +1,33 @@
+package cli
+
+// Deed is one thing a person can do, and where.
+type Deed struct {
+	Asks    string // in the person's words
+	Method  string // of the workshop
+	Command string
+	Page    string
+	Sheet   string // the name of a sheet, where paper helps
+}
+
+// Deeds is the one table of what a person can do. A test walks it: every
+// method, command, page and sheet named must be there.
+var Deeds = []Deed{
+	{"What do I do tonight? How far are we?", "Prepared", "today", "/", "work"},
+	{"Who wears what when?", "Prepared", "changes", "/who", "my clothes"},
+	{"Who is never off long enough to change?", "Prepared", "changes", "/running", "change sheet"},
+	{"What do I need in all?", "Prepared", "needs", "/pieces", ""},
+	{"Does this fit, and after what work?", "Fits", "fit", "/rail", "rail list"},
+	{"Where does every piece come from?", "Prepared", "plan", "/pieces", ""},
+	{"This one I decide myself.", "Pin", "pin", "/pieces/C001", ""},
+	{"What do I still buy?", "Prepared", "money", "/money", "shopping list"},
+	{"Will this cloth do?", "Prepared", "cut", "/shelf", "cut sheet"},
+	{"Have we the hours? Who does what?", "Prepared", "work", "/workroom", "work"},
+	{"When do I fit whom?", "Prepared", "fittings", "/fittings", "my clothes"},
+	{"Have we the money?", "Prepared", "money", "/money", "money"},
+	{"What could hurt or upset somebody?", "Prepared", "cautions", "/cautions", ""},
+	{"Give everybody their paper.", "Prepared", "print", "/sheets", "wash list"},
+	{"Take that back.", "Undo", "undo", "", ""},
+	{"Do it again after all.", "Redo", "redo", "", ""},
+	{"Bring in what I have.", "Import", "import", "", ""},
+	{"Copy the house.", "Backup", "backup", "", ""},
+}
