@@ -101,7 +101,7 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 	}
 	s.construct(nil)
 	dual := m.ascend(ctx, s, b, 12000)
-	s.improve(ctx, dual, b, b.StepsFor(400, 2500, 20000))
+	s.improve(ctx, dual, b, b.StepsFor(600, 6000, 30000))
 	if s.best != nil {
 		dual = m.ascendFrom(ctx, s, b, dual, 400)
 	}
@@ -111,6 +111,9 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 	if s.best == nil {
 		out.Outcome.Proof = solve.NotKnown
 		return out, nil
+	}
+	if !proved && bound < s.bestCost {
+		bound = max(bound, m.knapsackBound(ctx, dual, s.bestCost))
 	}
 	out.Chosen, out.Cost = s.best, s.bestCost
 	if proved || bound >= s.bestCost {
