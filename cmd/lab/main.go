@@ -3,6 +3,7 @@
 // Hemwright, not for those who use it.
 //
 //	lab nest INSTANCE.json -seconds 60 -seed 1 -out layout.json
+//	lab source FILE.srcp.gz -seconds 20 -seed 1 -out file.sol
 //
 // Every verb takes -seconds or -steps, -seed, -out and -watch. Ctrl-C ends a
 // run with the best answer so far.
@@ -28,7 +29,8 @@ import (
 // verbs are what the lab can run. Each reads the file named first and returns
 // its result, having written its answer.
 var verbs = map[string]func(ctx context.Context, run *run) (result, error){
-	"nest": nestVerb,
+	"nest":   nestVerb,
+	"source": sourceVerb,
 }
 
 func main() {

@@ -2,16 +2,19 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"compress/gzip"
 	"context"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"strconv"
 	"strings"
 
 	"hemwright/internal/engine/assign"
 	"hemwright/internal/value/solve"
+	"hemwright/internal/value/units"
 )
 
 // words reads whitespace-separated numbers and names from a file and keeps
@@ -133,22 +136,32 @@ func loadSourcing(path string) (assign.Problem, string, error) {
 	return readSourcing(r)
 }
 
-// source runs the sharing-out engine on one instance and writes the option of
-// each need, one a line.
-func source(ctx context.Context, path string, b solve.Budget, out io.Writer) (string, solve.Outcome, error) {
-	p, name, err := loadSourcing(path)
+// sourceVerb shares out one instance and writes the option of each need, one
+// a line.
+func sourceVerb(ctx context.Context, r *run) (result, error) {
+	p, name, err := loadSourcing(r.file)
 	if err != nil {
-		return "", solve.Outcome{}, fmt.Errorf("%s is not a sourcing instance: %w", path, err)
+		return result{}, fmt.Errorf("%s is not a sourcing instance: %w", r.file, err)
 	}
+	var curve [][2]float64
+	last := math.Inf(1)
+	b := r.budget(func(q solve.Progress) {
+		if q.Value < last {
+			last = q.Value
+			curve = append(curve, [2]float64{r.elapsed(), q.Value})
+		}
+	})
 	plan, err := assign.Solve(ctx, p, nil, b)
 	if err != nil {
-		return "", solve.Outcome{}, err
+		return result{}, err
 	}
 	if bad := assign.Check(p, plan); len(bad) > 0 {
-		return "", solve.Outcome{}, fmt.Errorf("the answer does not hold: %v", bad)
+		return result{}, fmt.Errorf("the answer does not hold: %s", bad[0].Sentence(units.Metric))
 	}
+	var out bytes.Buffer
 	for _, j := range plan.Chosen {
-		fmt.Fprintln(out, j)
+		fmt.Fprintln(&out, j)
 	}
-	return name, plan.Outcome, nil
+	o := plan.Outcome
+	return result{Name: name, Seconds: r.elapsed(), Steps: o.Steps, Seed: o.Seed, Value: o.Value, Bound: &o.Bound, Proof: o.Proof.String(), Stopped: o.Stopped, Curve: curve}, r.write(out.Bytes())
 }

@@ -82,11 +82,8 @@ func (p *Prepared) tighten(in *sourcing.Input) bool {
 			continue
 		}
 		again = true
-		var missing units.Length
-		for _, m := range lay.Missing {
-			missing += m.Outline.Box().Height()
-		}
-		in.Cloth[lay.Cloth] = max(0, used(p.Plan, lay.Cloth)-max(missing, 10*units.Centimetre))
+		c := p.House.Cloth(lay.Cloth)
+		in.Cloth[lay.Cloth] = max(0, used(p.Plan, lay.Cloth)-c.Length/8)
 	}
 	var late units.Minutes
 	for _, l := range p.Workroom.Late {

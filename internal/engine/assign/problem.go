@@ -101,7 +101,7 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 	}
 	s.construct(nil)
 	dual := m.ascend(ctx, s, b, 12000)
-	s.improve(ctx, dual, b, b.StepsFor(600, 6000, 30000))
+	s.improve(ctx, dual, b, b.StepsFor(400, 2500, 20000))
 	if s.best != nil {
 		dual = m.ascendFrom(ctx, s, b, dual, 400)
 	}

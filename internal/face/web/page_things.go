@@ -286,7 +286,8 @@ func (s *server) sheets(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, http.StatusOK, "sheets", view)
 }
 
-// oneSheet answers with a sheet as PDF or text.
+// oneSheet answers with a sheet as PDF, text or a page; "all" is every sheet
+// in one PDF.
 func (s *server) oneSheet(w http.ResponseWriter, r *http.Request) error {
 	p, err := s.ws.Prepared(r.Context())
 	if err != nil {
@@ -294,18 +295,23 @@ func (s *server) oneSheet(w http.ResponseWriter, r *http.Request) error {
 	}
 	name := r.PathValue("file")
 	key, kind, _ := strings.Cut(name, ".")
-	x, ok := findSheet(p, key)
-	if !ok {
-		return why.NotFound("sheet", key)
-	}
 	var b bytes.Buffer
-	switch kind {
-	case "pdf":
+	x, ok := findSheet(p, key)
+	switch all := sheet.Set(p); {
+	case key == "all" && kind == "pdf" && len(all) > 0:
+		w.Header().Set("Content-Type", "application/pdf")
+		err = sheet.PDF(&b, all...)
+	case !ok:
+		return why.NotFound("sheet", key)
+	case kind == "pdf":
 		w.Header().Set("Content-Type", "application/pdf")
 		err = sheet.PDF(&b, x)
-	case "txt":
+	case kind == "txt":
 		w.Header().Set("Content-Type", "text/plain; charset=utf-8")
 		err = sheet.Text(&b, x)
+	case kind == "html":
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		err = sheet.HTML(&b, x)
 	default:
 		return why.NotFound("sheet", name)
 	}
