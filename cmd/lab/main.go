@@ -71,7 +71,7 @@ type run struct {
 // parse reads verb, file and flags; flags may stand before or after the file.
 func parse(args []string, errs io.Writer) (*run, error) {
 	if len(args) == 0 || verbs[args[0]] == nil {
-		return nil, fmt.Errorf("Say what to run: lab VERB FILE, where VERB is one of %s.", strings.Join(names(), ", "))
+		return nil, fmt.Errorf("say what to run: lab VERB FILE, where VERB is one of %s", strings.Join(names(), ", "))
 	}
 	r := &run{errs: errs}
 	set := flag.NewFlagSet("lab "+args[0], flag.ContinueOnError)
@@ -91,7 +91,7 @@ func parse(args []string, errs io.Writer) (*run, error) {
 		}
 	}
 	if len(files) != 1 {
-		return nil, fmt.Errorf("Name one file to run, not %d.", len(files))
+		return nil, fmt.Errorf("name one file to run, not %d", len(files))
 	}
 	r.file, r.began = files[0], time.Now()
 	return r, nil

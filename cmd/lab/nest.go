@@ -56,10 +56,10 @@ func nestVerb(ctx context.Context, r *run) (result, error) {
 	var f nestFile
 	data, err := os.ReadFile(r.file)
 	if err != nil {
-		return result{}, fmt.Errorf("The file %s cannot be read: %w.", r.file, err)
+		return result{}, fmt.Errorf("the file %s cannot be read: %w", r.file, err)
 	}
 	if err := json.Unmarshal(data, &f); err != nil {
-		return result{}, fmt.Errorf("The file %s is no instance: %w.", r.file, err)
+		return result{}, fmt.Errorf("the file %s is no instance: %w", r.file, err)
 	}
 	p, scale, err := f.problem()
 	if err != nil {
@@ -86,7 +86,7 @@ func nestVerb(ctx context.Context, r *run) (result, error) {
 		return result{}, err
 	}
 	if bad := nest.Check(p, l); len(bad) > 0 {
-		return result{}, fmt.Errorf("The answer is not legal: %s", bad[0].Sentence(units.Metric))
+		return result{}, fmt.Errorf("the answer is not legal: %s", bad[0].Sentence(units.Metric))
 	}
 	res := result{Name: f.Name, Seconds: r.elapsed(), Steps: l.Outcome.Steps, Seed: l.Outcome.Seed, Value: density(l.Outcome.Value),
 		Proof: l.Outcome.Proof.String(), Stopped: l.Outcome.Stopped, Curve: curve,
@@ -117,7 +117,7 @@ func (f *nestFile) problem() (nest.Problem, float64, error) {
 		_, width = extent(f.Container.Outline)
 	}
 	if !(width > 0) || len(f.Pieces) == 0 {
-		return p, 0, fmt.Errorf("The instance %q has no width or no pieces.", f.Name)
+		return p, 0, fmt.Errorf("the instance %q has no width or no pieces", f.Name)
 	}
 	scale := math.Pow(10, math.Ceil(math.Log10(1e6/width)))
 	p.Gap = units.Length(math.Ceil(f.Gap * scale))
@@ -129,7 +129,7 @@ func (f *nestFile) problem() (nest.Problem, float64, error) {
 		}
 		for _, d := range q.Rotations {
 			if d != math.Trunc(d) {
-				return p, 0, fmt.Errorf("Piece %s may be turned by %g degrees; only whole degrees are read.", q.ID, d)
+				return p, 0, fmt.Errorf("piece %s may be turned by %g degrees; only whole degrees are read", q.ID, d)
 			}
 			piece.Turns = append(piece.Turns, int(d))
 		}

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"hemwright/internal/demo/demotest"
 	"hemwright/internal/intake"
 	"hemwright/internal/show/show"
 )
@@ -63,7 +64,7 @@ func TestPlacesRiseAndKeepTheMost(t *testing.T) {
 // One row out of the middle and one into it are two images, not a hundred.
 func TestJournalStaysSmall(t *testing.T) {
 	s, _ := fresh(t)
-	h := demoHouse(t)
+	h := demotest.House(t)
 	put(t, s, "import", h)
 	h.Garments = slices.Delete(slices.Clone(h.Garments), 10, 11)
 	h.Garments = slices.Insert(h.Garments, 60, show.Garment{ID: "new", Name: "smock"})

@@ -3,7 +3,6 @@ package store
 import (
 	"bytes"
 	"context"
-	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -15,34 +14,13 @@ import (
 	"pgregory.net/rapid"
 
 	"hemwright/internal/demo"
-	"hemwright/internal/intake"
+	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 )
 
 var noon = time.Date(2027, 3, 14, 12, 0, 0, 0, time.UTC)
-
-func demoHouse(t testing.TB) show.House {
-	t.Helper()
-	var files []intake.File
-	names, err := fs.Glob(demo.Files(), "*.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, n := range names {
-		b, err := fs.ReadFile(demo.Files(), n)
-		if err != nil {
-			t.Fatal(err)
-		}
-		files = append(files, intake.File{Name: n, Data: b})
-	}
-	h, _, err := intake.Take(show.House{Show: show.Show{Code: demo.Code, Name: demo.Name}}, files)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return h
-}
 
 func fresh(t testing.TB) (*Store, string) {
 	t.Helper()
@@ -96,7 +74,7 @@ func same(t testing.TB, what string, got, want show.House) {
 
 func TestDemoComesBackTheSame(t *testing.T) {
 	s, path := fresh(t)
-	want := demoHouse(t)
+	want := demotest.House(t)
 	put(t, s, "import", want)
 	same(t, "at once", read(t, s), want)
 	s.Close()
@@ -114,9 +92,9 @@ func TestDemoComesBackTheSame(t *testing.T) {
 func TestUndoRedoAlsoAfterReopening(t *testing.T) {
 	s, path := fresh(t)
 	ctx := context.Background()
-	first := demoHouse(t)
+	first := demotest.House(t)
 	put(t, s, "import", first)
-	second := demoHouse(t)
+	second := demotest.House(t)
 	second.Pins = append(second.Pins, show.Pin{Piece: "C035", Source: "make", Day: demo.Today, Who: "you"})
 	second.Performers[3].Body[1].Span = units.Exactly(units.Cm(91))
 	second.Garments = second.Garments[1:]
@@ -149,7 +127,7 @@ func TestUndoRedoAlsoAfterReopening(t *testing.T) {
 }
 
 func TestAnyActIsUndone(t *testing.T) {
-	base := demoHouse(t)
+	base := demotest.House(t)
 	s, _ := fresh(t)
 	put(t, s, "import", base)
 	rapid.Check(t, func(rt *rapid.T) {
@@ -190,7 +168,7 @@ func TestAnyActIsUndone(t *testing.T) {
 func TestOlderActOnlyWhereNothingLaterTouchedItsRows(t *testing.T) {
 	s, _ := fresh(t)
 	ctx := context.Background()
-	h := demoHouse(t)
+	h := demotest.House(t)
 	put(t, s, "import", h)
 	h.Pieces[0].HowFar = show.FoundIt
 	put(t, s, "found C001", h)
@@ -236,9 +214,9 @@ func TestEveryTableHasItsTriggers(t *testing.T) {
 
 func TestErrorsLeaveNothing(t *testing.T) {
 	s, _ := fresh(t)
-	h := demoHouse(t)
+	h := demotest.House(t)
 	put(t, s, "import", h)
-	bad := demoHouse(t)
+	bad := demotest.House(t)
 	bad.Pieces[0].Name = "changed"
 	bad.Roles[0].Performer = "P99"
 	err := s.Do(context.Background(), Act{Words: "bad", When: noon}, func(tx *Tx) error { return tx.Replace(bad) })
@@ -258,7 +236,7 @@ func TestFilesThatCannotBeOpened(t *testing.T) {
 		return p
 	}
 	s, path := fresh(t)
-	put(t, s, "import", demoHouse(t))
+	put(t, s, "import", demotest.House(t))
 	s.Close()
 	whole, err := os.ReadFile(path)
 	if err != nil {
@@ -292,7 +270,7 @@ func TestFilesThatCannotBeOpened(t *testing.T) {
 
 func TestBackupIsWhole(t *testing.T) {
 	s, path := fresh(t)
-	want := demoHouse(t)
+	want := demotest.House(t)
 	put(t, s, "import", want)
 	copied := path + ".copy"
 	if err := s.Backup(copied); err != nil {
@@ -348,7 +326,7 @@ func TestLibcVersion(t *testing.T) {
 
 func BenchmarkReplaceOnePin(b *testing.B) {
 	s, _ := fresh(b)
-	h := demoHouse(b)
+	h := demotest.House(b)
 	put(b, s, "import", h)
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {

@@ -3,6 +3,7 @@ package workshop
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"hemwright/internal/plan/caution"
 	"hemwright/internal/plan/cutting"
@@ -130,14 +131,7 @@ func hours(h *show.House, day units.Date) []sourcing.HoursFor {
 }
 
 func shares(a, b []answer.Skill) bool {
-	for _, x := range a {
-		for _, y := range b {
-			if x == y {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(a, func(s answer.Skill) bool { return slices.Contains(b, s) })
 }
 
 // slips are the receipts with every sum filled in.

@@ -1,32 +1,15 @@
 package fit
 
 import (
-	"io/fs"
 	"testing"
 
-	files "hemwright/internal/demo"
-	"hemwright/internal/intake"
+	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/show"
 )
 
 // demo is the invented show as it is imported.
 func demo(t testing.TB) *show.House {
-	var in []intake.File
-	names, err := fs.Glob(files.Files(), "*.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, n := range names {
-		data, err := fs.ReadFile(files.Files(), n)
-		if err != nil {
-			t.Fatal(err)
-		}
-		in = append(in, intake.File{Name: n, Data: data})
-	}
-	h, _, err := intake.Take(show.House{}, in)
-	if err != nil {
-		t.Fatal(err)
-	}
+	h := demotest.House(t)
 	return &h
 }
 

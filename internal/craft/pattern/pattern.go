@@ -4,6 +4,8 @@
 package pattern
 
 import (
+	"strings"
+
 	"hemwright/internal/show/answer"
 	"hemwright/internal/value/geom"
 	"hemwright/internal/value/units"
@@ -91,7 +93,7 @@ func Kind(noun, fit, closure, name string) string {
 		}
 		return "gathered skirt"
 	case "petticoat":
-		if contains(name, "roll") {
+		if strings.Contains(name, "roll") {
 			return "roll petticoat"
 		}
 		return "petticoat"
@@ -103,12 +105,12 @@ func Kind(noun, fit, closure, name string) string {
 	case "shift", "nightgown":
 		return "shirt"
 	case "apron":
-		if contains(name, "bib") || contains(name, "leather") || contains(name, "oilcloth") {
+		if strings.Contains(name, "bib") || strings.Contains(name, "leather") || strings.Contains(name, "oilcloth") {
 			return "bib apron"
 		}
 		return "apron"
 	case "waistcoat":
-		if contains(name, "false front") {
+		if strings.Contains(name, "false front") {
 			return "false front"
 		}
 		return "waistcoat"
@@ -122,15 +124,6 @@ func Kind(noun, fit, closure, name string) string {
 		return noun
 	}
 	return ""
-}
-
-func contains(s, sub string) bool {
-	for i := 0; i+len(sub) <= len(s); i++ {
-		if s[i:i+len(sub)] == sub {
-			return true
-		}
-	}
-	return false
 }
 
 // rect is a rectangular part, w across the grain and l along it.

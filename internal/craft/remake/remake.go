@@ -3,6 +3,8 @@
 package remake
 
 import (
+	"slices"
+
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
@@ -71,7 +73,7 @@ func Ways(p *show.Piece, g *show.Garment) []Way {
 	from, to := show.Noun(g.Name), show.Noun(p.Name)
 	var out []Way
 	for _, r := range table {
-		if r.cuts && !g.MayCut || !has(r.from, from) || !has(r.to, to) {
+		if r.cuts && !g.MayCut || !slices.Contains(r.from, from) || !slices.Contains(r.to, to) {
 			continue
 		}
 		w := Way{How: r.how, As: *p, From: *g, Work: []answer.Work{r.work}, Look: r.look, Cuts: r.cuts}
@@ -126,13 +128,4 @@ func falseFront(p *show.Piece, g *show.Garment) bool {
 		g.Waist.Hi = g.Waist.Hi.Times(3, 2)
 	}
 	return true
-}
-
-func has(list []string, s string) bool {
-	for _, x := range list {
-		if x == s && s != "" {
-			return true
-		}
-	}
-	return false
 }

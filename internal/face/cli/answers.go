@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -24,12 +25,7 @@ func sourceNames() string {
 }
 
 func isSource(s string) bool {
-	for _, x := range answer.Sources() {
-		if string(x) == s {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(answer.Sources(), answer.Source(s))
 }
 
 // answers are the commands that ask one question each.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -91,7 +92,7 @@ func MyClothes(p *workshop.Prepared, id show.PerformerID) Sheet {
 		if st.Performer != id {
 			continue
 		}
-		if r := p.House.Role(st.Role); r != nil && !in(roles, r.Name) {
+		if r := p.House.Role(st.Role); r != nil && !slices.Contains(roles, r.Name) {
 			roles = append(roles, r.Name)
 		}
 		if st.Look != last {
@@ -253,13 +254,4 @@ func dutyBlocks(p *workshop.Prepared, c answer.Change) []Block {
 			{Cells: []string{"OFF", pieceNames(p, c.Off)}}, {Cells: []string{"ON", pieceNames(p, c.On)}}}}},
 		{Why: "Then check: collar, closure, hem. Best time ______"},
 	}
-}
-
-func in(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }

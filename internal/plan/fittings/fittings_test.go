@@ -2,12 +2,11 @@ package fittings
 
 import (
 	"fmt"
-	"io/fs"
 	"reflect"
 	"testing"
 
 	"hemwright/internal/demo"
-	"hemwright/internal/intake"
+	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/solve"
@@ -133,19 +132,7 @@ func TestProperties(t *testing.T) {
 }
 
 func TestDemo(t *testing.T) {
-	var files []intake.File
-	names, _ := fs.Glob(demo.Files(), "*.csv")
-	for _, n := range names {
-		data, err := fs.ReadFile(demo.Files(), n)
-		if err != nil {
-			t.Fatal(err)
-		}
-		files = append(files, intake.File{Name: n, Data: data})
-	}
-	h, _, err := intake.Take(show.House{}, files)
-	if err != nil {
-		t.Fatal(err)
-	}
+	h := demotest.House(t)
 	var plan answer.Plan
 	for _, p := range h.Pieces {
 		plan.Choices = append(plan.Choices, answer.Choice{Option: answer.Option{Piece: p.ID, Source: answer.Make}})

@@ -1,6 +1,7 @@
 package needs
 
 import (
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -83,7 +84,7 @@ func notions(h *show.House) []answer.NotionNeed {
 
 func takes(p *show.Piece) []item {
 	for _, c := range closureNotions {
-		if allIn(p.Closure, c.words) && (c.kinds == nil || oneOf(p.Category, c.kinds)) {
+		if allIn(p.Closure, c.words) && (c.kinds == nil || slices.Contains(c.kinds, p.Category)) {
 			return c.takes
 		}
 	}
@@ -144,13 +145,4 @@ func allIn(s, words string) bool {
 		}
 	}
 	return true
-}
-
-func oneOf(c show.Category, list []show.Category) bool {
-	for _, k := range list {
-		if k == c {
-			return true
-		}
-	}
-	return false
 }

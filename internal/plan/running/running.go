@@ -4,6 +4,7 @@
 package running
 
 import (
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -158,14 +159,14 @@ func (c *clock) change(cast show.Cast, from, to answer.Stretch) answer.Change {
 	ch.InView = from.Scene == to.Scene && scene != nil && hasWord(scene.Movement, "change in view")
 	before, after := c.pieces[from.Look], c.pieces[to.Look]
 	for i := len(before) - 1; i >= 0; i-- {
-		if contains(after, before[i]) {
+		if slices.Contains(after, before[i]) {
 			ch.Stays = append(ch.Stays, before[i].ID)
 		} else {
 			ch.Off = append(ch.Off, before[i].ID)
 		}
 	}
 	for _, p := range after {
-		if !contains(before, p) {
+		if !slices.Contains(before, p) {
 			ch.On = append(ch.On, p.ID)
 		}
 	}
@@ -209,15 +210,6 @@ func (c *clock) weigh(ch *answer.Change) {
 // Clash puts a clash of two places into a reason.
 func Clash(s answer.Stretch) why.Reason {
 	return ruleTwo.Because(why.No, why.Of("scene", why.Ref{Kind: "scene", Code: string(s.Scene)}))
-}
-
-func contains(ps []*show.Piece, p *show.Piece) bool {
-	for _, q := range ps {
-		if q == p {
-			return true
-		}
-	}
-	return false
 }
 
 func hasWord(list []string, word string) bool {

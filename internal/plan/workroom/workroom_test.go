@@ -2,14 +2,13 @@ package workroom
 
 import (
 	"fmt"
-	"io/fs"
 	"reflect"
 	"slices"
 	"testing"
 
 	"hemwright/internal/craft/fit"
 	"hemwright/internal/demo"
-	"hemwright/internal/intake"
+	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
@@ -139,19 +138,7 @@ func TestSessions(t *testing.T) {
 }
 
 func house(t testing.TB) *show.House {
-	var files []intake.File
-	names, _ := fs.Glob(demo.Files(), "*.csv")
-	for _, n := range names {
-		data, err := fs.ReadFile(demo.Files(), n)
-		if err != nil {
-			t.Fatal(err)
-		}
-		files = append(files, intake.File{Name: n, Data: data})
-	}
-	h, _, err := intake.Take(show.House{}, files)
-	if err != nil {
-		t.Fatal(err)
-	}
+	h := demotest.House(t)
 	h = h.At(demo.Today)
 	return &h
 }
