@@ -53,16 +53,19 @@ func Prepare(ctx context.Context, h show.House, day units.Date, before *Prepared
 // do not hold what was shared out, shares out again with less of them: at
 // most three rounds.
 func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget) error {
-	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Cloth: map[show.ClothID]units.Length{}}
+	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Barred: map[show.PieceID][]show.ClothID{}}
 	if before != nil {
 		in.Previous = &before.Plan
+	}
+	if before != nil {
+		p.Cutting = before.Cutting
 	}
 	for p.Rounds = 1; ; p.Rounds++ {
 		var err error
 		if p.Plan, err = sourcing.Share(ctx, in, b); err != nil {
 			return err
 		}
-		if p.Cutting, err = cutting.Cut(ctx, &p.House, p.Plan, solve.Budget{Effort: solve.Quick, Seed: b.Seed}); err != nil {
+		if p.Cutting, err = cutting.Cut(ctx, &p.House, p.Plan, p.Cutting, solve.Budget{Effort: solve.Quick, Seed: b.Seed}); err != nil {
 			return err
 		}
 		p.Workroom = workroom.Arrange(&p.House, p.Day, p.Plan)
@@ -74,17 +77,17 @@ func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget)
 	}
 }
 
-// tighten takes from the limits what turned out not to be there; false where
-// everything held.
+// tighten bars what found no place from its cloth, and takes from the hours
+// what was not there; false where everything held.
 func (p *Prepared) tighten(in *sourcing.Input) bool {
 	again := false
 	for _, lay := range p.Cutting.Lays {
-		if len(lay.Missing) == 0 {
-			continue
+		for _, m := range lay.Missing {
+			again = true
+			if !slices.Contains(in.Barred[m.Piece], lay.Cloth) {
+				in.Barred[m.Piece] = append(in.Barred[m.Piece], lay.Cloth)
+			}
 		}
-		again = true
-		c := p.House.Cloth(lay.Cloth)
-		in.Cloth[lay.Cloth] = max(0, used(p.Plan, lay.Cloth)-c.Length/8)
 	}
 	var late units.Minutes
 	for _, l := range p.Workroom.Late {
@@ -99,16 +102,6 @@ func (p *Prepared) tighten(in *sourcing.Input) bool {
 		in.Hours = cut[:len(cut):len(cut)]
 	}
 	return again
-}
-
-func used(plan answer.Plan, id show.ClothID) units.Length {
-	var sum units.Length
-	for _, c := range plan.Choices {
-		if c.Cloth == id {
-			sum += c.ClothLength
-		}
-	}
-	return sum
 }
 
 // hours groups the offers by what they can do: work for a skill can only be

@@ -3,6 +3,7 @@ package cutting
 import (
 	"context"
 	"fmt"
+	"reflect"
 	"strings"
 
 	"hemwright/internal/craft/pattern"
@@ -28,8 +29,9 @@ var (
 const Gap = 2 * units.Millimetre
 
 // Cut drafts what the plan makes and lays it on its cloths, each cloth by
-// itself, and says which colours have no cloth.
-func Cut(ctx context.Context, h *show.House, plan answer.Plan, b solve.Budget) (answer.Cutting, error) {
+// itself, and says which colours have no cloth. A lay of before that holds the
+// very same drafts stands.
+func Cut(ctx context.Context, h *show.House, plan answer.Plan, before answer.Cutting, b solve.Budget) (answer.Cutting, error) {
 	var out answer.Cutting
 	d := newDrafter(h)
 	byCloth := map[show.ClothID][]answer.Draft{}
@@ -50,14 +52,38 @@ func Cut(ctx context.Context, h *show.House, plan answer.Plan, b solve.Budget) (
 		if len(byCloth[c.ID]) == 0 {
 			continue
 		}
-		lay, err := layOn(ctx, c, byCloth[c.ID], b)
-		if err != nil {
-			return out, fmt.Errorf("laying %s: %w", c.ID, err)
+		lay, stands := standing(before, c.ID, byCloth[c.ID])
+		if !stands {
+			var err error
+			if lay, err = layOn(ctx, c, byCloth[c.ID], b); err != nil {
+				return out, fmt.Errorf("laying %s: %w", c.ID, err)
+			}
 		}
 		out.Lays = append(out.Lays, lay)
 	}
 	out.Short = short(h, plan)
 	return out, nil
+}
+
+// standing finds a whole lay of a cloth made from the same drafts.
+func standing(before answer.Cutting, id show.ClothID, drafts []answer.Draft) (answer.Lay, bool) {
+	for _, lay := range before.Lays {
+		if lay.Cloth != id || len(lay.Missing) > 0 {
+			continue
+		}
+		on := map[show.PieceID]bool{}
+		for _, q := range lay.Placed {
+			on[q.Piece] = true
+		}
+		var was []answer.Draft
+		for _, d := range before.Drafts {
+			if on[d.Piece] {
+				was = append(was, d)
+			}
+		}
+		return lay, reflect.DeepEqual(was, drafts)
+	}
+	return answer.Lay{}, false
 }
 
 func (d *drafter) draft(p *show.Piece, c *show.Cloth) answer.Draft {

@@ -47,7 +47,7 @@ func lay(t *testing.T, h *show.House, cloth show.ClothID, pieces ...show.PieceID
 	for _, id := range pieces {
 		plan.Choices = append(plan.Choices, answer.Choice{Option: answer.Option{Piece: id, Source: answer.Make, Cloth: cloth}})
 	}
-	c, err := Cut(context.Background(), h, plan, solve.Budget{Effort: solve.Quick})
+	c, err := Cut(context.Background(), h, plan, answer.Cutting{}, solve.Budget{Effort: solve.Quick})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -114,7 +114,7 @@ func TestCheckSees(t *testing.T) {
 		"a part on the flaw":        func(l *answer.Lay) { l.Placed[0].Outline = geom.Rect(units.Cm(10), units.Cm(10)) },
 		"a part forgotten":          func(l *answer.Lay) { l.Placed = l.Placed[1:] },
 	} {
-		c, err := Cut(context.Background(), &h, plan, solve.Budget{Effort: solve.Quick})
+		c, err := Cut(context.Background(), &h, plan, answer.Cutting{}, solve.Budget{Effort: solve.Quick})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -90,7 +90,8 @@ func Thumb(parts []answer.DraftPart, width units.Length) (units.Length, bool) {
 }
 
 // want puts the rule of thumb against a real cloth. A cloth that is no plain
-// rectangle is reckoned by area, a quarter lost.
+// rectangle is reckoned by area, four tenths lost, and every part must have a
+// place on it alone.
 func want(c *show.Cloth, parts []answer.DraftPart) answer.ClothWant {
 	w := answer.ClothWant{Cloth: c.ID}
 	l, ok := Thumb(parts, freeWidth(c))
@@ -109,10 +110,38 @@ func want(c *show.Cloth, parts []answer.DraftPart) answer.ClothWant {
 		if have <= 0 {
 			return w
 		}
-		l = max(l, units.Length(float64(c.Length)*1.25*float64(area)/float64(have)))
+		l = max(l, units.Length(float64(c.Length)*1.4*float64(area)/float64(have)))
+		if l <= c.Length && !eachAlone(c, parts) {
+			return w
+		}
 	}
 	w.Length, w.Fits = l, l <= c.Length
 	return w
+}
+
+// eachAlone says whether every part finds a place on an empty cloth, tried
+// every five centimetres.
+func eachAlone(c *show.Cloth, parts []answer.DraftPart) bool {
+	edge := Outline(c)
+	for _, p := range parts {
+		if !alone(edge, p.Outline) && !(p.AnyWay && alone(edge, p.Outline.Turn(90))) {
+			return false
+		}
+	}
+	return true
+}
+
+func alone(edge, part geom.Outline) bool {
+	const step = 5 * units.Centimetre
+	room, size := edge.Box(), part.Box()
+	for y := room.Min.Y; y+size.Height() <= room.Max.Y; y += step {
+		for x := room.Min.X; x+size.Width() <= room.Max.X; x += step {
+			if geom.Within(part.Move(geom.Point{X: x - size.Min.X, Y: y - size.Min.Y}), edge) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // plain says whether a cloth is a rectangle but for stripes along its edge.

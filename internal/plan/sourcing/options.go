@@ -1,6 +1,7 @@
 package sourcing
 
 import (
+	"slices"
 	"sort"
 
 	"hemwright/internal/craft/fit"
@@ -183,7 +184,7 @@ func (m *market) made(p *show.Piece) []answer.Option {
 	}
 	var out []answer.Option
 	for _, c := range e.Cloths {
-		if !c.Fits {
+		if !c.Fits || slices.Contains(m.barred[p.ID], c.Cloth) {
 			continue
 		}
 		o := base

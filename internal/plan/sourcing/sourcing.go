@@ -50,8 +50,8 @@ type Input struct {
 	Estimates []answer.Estimate
 	Money     units.Money // still free to spend
 	Hours     []HoursFor
-	Cloth     map[show.ClothID]units.Length // how much of a cloth may be used, where less than all of it
-	Previous  *answer.Plan                  // a plan already acted on changes only for a gain
+	Barred    map[show.PieceID][]show.ClothID // cloths a piece was tried on and found no place
+	Previous  *answer.Plan                    // a plan already acted on changes only for a gain
 }
 
 // market is everything on offer, looked up once.
@@ -60,6 +60,7 @@ type market struct {
 	garments  []offered
 	estimates map[show.PieceID]answer.Estimate
 	labs      map[string]colour.Lab
+	barred    map[show.PieceID][]show.ClothID
 	seen      map[show.LookID]time.Duration
 	slots     map[show.LookID][]int
 }
@@ -81,7 +82,7 @@ func (o *offered) ref() why.Ref {
 }
 
 func newMarket(in Input) *market {
-	m := &market{h: in.House, estimates: map[show.PieceID]answer.Estimate{}, labs: map[string]colour.Lab{},
+	m := &market{h: in.House, barred: in.Barred, estimates: map[show.PieceID]answer.Estimate{}, labs: map[string]colour.Lab{},
 		seen: map[show.LookID]time.Duration{}, slots: map[show.LookID][]int{}}
 	for _, e := range in.Estimates {
 		m.estimates[e.Piece] = e

@@ -36,11 +36,7 @@ func newTable(m *market, in Input) *table {
 		t.budget(answer.Limit{Name: "hours " + h.Name, Unit: "minutes", Have: int64(h.Minutes)})
 	}
 	for _, c := range in.House.Cloths {
-		have := c.Length
-		if less, ok := in.Cloth[c.ID]; ok {
-			have = min(have, less)
-		}
-		t.cloths[c.ID] = t.budget(answer.Limit{Name: "cloth " + string(c.ID), Unit: "um", Have: int64(have)})
+		t.cloths[c.ID] = t.budget(answer.Limit{Name: "cloth " + string(c.ID), Unit: "um", Have: int64(c.Length)})
 	}
 	for i := range m.garments {
 		t.things[m.garments[i].g.ID] = i
