@@ -31,11 +31,11 @@ func (m *model) evaluate(lambda, rc []float64, x []int, v []float64) float64 {
 	}
 	value := 0.0
 	for _, i := range m.single {
-		x[i] = m.cheapest(i, None, rc)
+		x[i] = m.cheapest(i, rc)
 		value += rc[x[i]]
 	}
-	for _, members := range m.groups {
-		value += m.groupChoice(members, rc, x)
+	for g := range m.groups {
+		value += m.groupChoice(g, rc, x)
 	}
 	for r := range v {
 		v[r] = -m.have[r]
@@ -49,50 +49,15 @@ func (m *model) evaluate(lambda, rc []float64, x []int, v []float64) float64 {
 	return value
 }
 
-// cheapest is the option number with least reduced cost, of one family and of
-// none; family None allows only options outside every family for a grouped
-// need, and all options for a single one.
-func (m *model) cheapest(i, family int, rc []float64) int {
+// cheapest is the option number of a need with the least reduced cost.
+func (m *model) cheapest(i int, rc []float64) int {
 	best := m.first[i]
-	bestRC := math.Inf(1)
-	grouped := m.p.Needs[i].Group != None
-	for o := m.first[i]; o < m.first[i+1]; o++ {
-		if grouped && m.family[o] != None && m.family[o] != family {
-			continue
-		}
-		if rc[o] < bestRC {
-			best, bestRC = o, rc[o]
+	for o := best + 1; o < m.first[i+1]; o++ {
+		if rc[o] < rc[best] {
+			best = o
 		}
 	}
 	return best
-}
-
-func (m *model) groupChoice(members []int, rc []float64, x []int) float64 {
-	if len(members) == 0 {
-		return 0
-	}
-	best, bestSum := None, math.Inf(1)
-	for f := None; f < m.p.Families; f++ {
-		sum := 0.0
-		for _, i := range members {
-			o := m.cheapest(i, f, rc)
-			if f == None && m.family[o] != None {
-				sum = math.Inf(1) // this need has no option outside the families
-				break
-			}
-			sum += rc[o]
-			if sum >= bestSum {
-				break
-			}
-		}
-		if sum < bestSum {
-			best, bestSum = f, sum
-		}
-	}
-	for _, i := range members {
-		x[i] = m.cheapest(i, best, rc)
-	}
-	return bestSum
 }
 
 // ascend raises the bound from prices of zero.
@@ -179,24 +144,23 @@ func dot(a, b []float64) float64 {
 }
 
 // honestBound evaluates the relaxation once more in whole numbers: prices are
-// rounded to 1/65536 of a cost point per unit, so the bound does not rest on
+// rounded to 1/2^32 of a cost point per unit, so the bound does not rest on
 // floating point. Every cost is whole, so the bound is rounded up.
 func (m *model) honestBound(lambda []float64) int64 {
-	const one = 1 << 16
-	price := make([]int64, len(lambda))
+	const one = 1 << 32
+	price := make([]*big.Int, len(lambda))
 	total := new(big.Int)
 	have := m.exactHave()
 	for r, l := range lambda {
-		price[r] = int64(math.Round(l / m.scale[r] * one))
-		total.Sub(total, new(big.Int).Mul(big.NewInt(price[r]), big.NewInt(have[r])))
+		price[r], _ = big.NewFloat(math.Round(l / m.scale[r] * one)).Int(nil)
+		total.Sub(total, new(big.Int).Mul(price[r], big.NewInt(have[r])))
 	}
-	rc := make([]float64, len(m.cost)) // only to reuse groupChoice's shape
+	rc := make([]float64, len(m.cost))
 	exact := make([]*big.Int, len(m.cost))
 	for o := range m.cost {
 		c := new(big.Int).Mul(big.NewInt(int64(m.cost[o])), big.NewInt(one))
 		for _, e := range m.rowOf[o] {
-			a := int64(math.Round(e.a * m.scale[e.row]))
-			c.Add(c, new(big.Int).Mul(big.NewInt(price[e.row]), big.NewInt(a)))
+			c.Add(c, new(big.Int).Mul(price[e.row], big.NewInt(int64(math.Round(e.a*m.scale[e.row])))))
 		}
 		exact[o] = c
 		rc[o] = never
@@ -205,14 +169,16 @@ func (m *model) honestBound(lambda []float64) int64 {
 		}
 	}
 	for _, i := range m.single {
-		total.Add(total, exact[m.cheapest(i, None, rc)])
-	}
-	x := make([]int, len(m.p.Needs))
-	for _, g := range m.groups {
-		m.groupChoice(g, rc, x)
-		for _, i := range g {
-			total.Add(total, exact[x[i]])
+		least := (*big.Int)(nil) // floats choose nothing here: the least whole number is looked up
+		for o := m.first[i]; o < m.first[i+1]; o++ {
+			if m.alive[o] && (least == nil || exact[o].Cmp(least) < 0) {
+				least = exact[o]
+			}
 		}
+		total.Add(total, least)
+	}
+	for g := range m.groups {
+		total.Add(total, m.honestGroup(g, rc, exact))
 	}
 	q, r := new(big.Int).DivMod(total, big.NewInt(one), new(big.Int))
 	if r.Sign() > 0 {

@@ -1,9 +1,6 @@
 package assign
 
-import (
-	"math"
-	"sort"
-)
+import "sort"
 
 // model is a problem laid flat: options numbered through, constraints as
 // rows of <=, each scaled by its mean coefficient so that none drowns
@@ -20,7 +17,11 @@ type model struct {
 	groups    [][]int   // needs of each group
 	single    []int     // needs without a group
 	slots     [][]uint64
-	memberFam []float64 // scratch: cost of each family in a group
+	byCost    [][]int // options of each need, cheapest first
+	broad     []bool  // budgets that most needs could draw on: money, hours
+	together  []bool  // groups whose members all meet: no thing serves two
+	exact     bool    // groups are solved with each thing given once
+	fam       families
 }
 
 // entry is one coefficient of an option.
@@ -30,7 +31,7 @@ type entry struct {
 }
 
 func newModel(p *Problem) *model {
-	m := &model{p: p, groups: make([][]int, p.Groups), memberFam: make([]float64, p.Families)}
+	m := &model{p: p, groups: make([][]int, p.Groups)}
 	words := 0
 	for i, n := range p.Needs {
 		m.first = append(m.first, len(m.cost))
@@ -59,7 +60,53 @@ func newModel(p *Problem) *model {
 	m.rowOf = make([][]entry, len(m.cost))
 	m.budgetRows()
 	m.thingRows()
+	m.sortByCost()
+	m.findBroad()
+	m.findTogether()
 	return m
+}
+
+func (m *model) sortByCost() {
+	m.byCost = make([][]int, len(m.p.Needs))
+	for i, n := range m.p.Needs {
+		order := make([]int, len(n.Options))
+		for j := range order {
+			order[j] = j
+		}
+		sort.SliceStable(order, func(a, b int) bool { return n.Options[order[a]].Cost < n.Options[order[b]].Cost })
+		m.byCost[i] = order
+	}
+}
+
+// findBroad marks the budgets that more than half the needs could draw on.
+func (m *model) findBroad() {
+	m.broad = make([]bool, len(m.p.Budgets))
+	last, count := make([]int, len(m.p.Budgets)), make([]int, len(m.p.Budgets))
+	for i, n := range m.p.Needs {
+		for _, o := range n.Options {
+			for _, u := range o.Uses {
+				if u.Amount > 0 && last[u.Budget] != i+1 {
+					last[u.Budget] = i + 1
+					count[u.Budget]++
+				}
+			}
+		}
+	}
+	for k, c := range count {
+		m.broad[k] = 2*c > len(m.p.Needs)
+	}
+}
+
+func (m *model) findTogether() {
+	m.together = make([]bool, len(m.groups))
+	for g, members := range m.groups {
+		m.together[g] = len(members) > 1
+		for a, i := range members {
+			for _, k := range members[:a] {
+				m.together[g] = m.together[g] && m.meet(i, k)
+			}
+		}
+	}
 }
 
 // meet says whether two needs are ever in use at the same time.
@@ -202,4 +249,5 @@ func subset(a, b []int) bool {
 	return true
 }
 
-const never = math.MaxFloat64 / 4
+// never is the cost of what cannot be.
+const never = 1e30

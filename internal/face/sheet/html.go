@@ -35,7 +35,7 @@ func HTML(w io.Writer, s Sheet) error {
 	}{s, class, strings.Join(nonEmpty(s.Show, s.Name, "printed "+s.Printed, s.Print), " · ")})
 }
 
-var page = template.Must(template.New("sheet").Funcs(template.FuncMap{"drawn": drawn, "heads": heads}).Parse(`<!doctype html>
+var page = template.Must(template.New("sheet").Funcs(template.FuncMap{"drawn": drawn, "heads": heads, "named": named}).Parse(`<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -49,13 +49,13 @@ var page = template.Must(template.New("sheet").Funcs(template.FuncMap{"drawn": d
 <main id="answer">
 <header><h1>{{.Title}}</h1>{{if .Corner}}<p class="corner">{{.Corner}}</p>{{end}}</header>
 {{if .Under}}<p class="why">{{.Under}}</p>{{end}}
-{{range .Blocks}}<div{{if .Changed}} class="changed"{{end}}>
+{{range $n, $b := .Blocks}}<div{{if .Changed}} class="changed"{{end}}>
 {{- if .Heading}}<h2>{{if .Number}}<span class="n">{{.Number}}</span> {{end}}{{.Heading}}</h2>{{end}}
 {{- if .Say}}<p>{{.Say}}</p>{{end}}
 {{- if .Why}}<p class="why">{{.Why}}</p>{{end}}
 {{- if .Bar}}<p class="bar">{{.Bar}}</p>{{end}}
 {{- if .Ticks}}<ul class="ticks">{{range .Ticks}}<li><span class="box"></span>{{.}}</li>{{end}}</ul>{{end}}
-{{- with .Table}}<div class="wide" tabindex="0" role="region" aria-label="table"><table>
+{{- with .Table}}<div class="wide" tabindex="0" role="region" aria-label="{{named $.Blocks $n}}"><table>
 {{- if heads .}}<thead><tr>{{range .Columns}}<th scope="col"{{if .Right}} class="r"{{end}}>{{.Head}}</th>{{end}}</tr></thead>{{end}}<tbody>
 {{- $t := .}}{{range .Rows}}{{$r := .}}<tr{{if .Line}} class="line"{{end}}>{{range $i, $c := $t.Columns}}<td{{if $c.Right}} class="r"{{else if $c.Bold}} class="b"{{end}}>{{if and $r.Tick (eq $i 0)}}<span class="box"></span>{{end}}{{if lt $i (len $r.Cells)}}{{index $r.Cells $i}}{{end}}</td>{{end}}</tr>{{end}}</tbody>
 {{- if .Foot}}<tfoot><tr>{{range $i, $c := $t.Columns}}<td{{if $c.Right}} class="r"{{end}}>{{if lt $i (len $t.Foot)}}{{index $t.Foot $i}}{{end}}</td>{{end}}</tr></tfoot>{{end}}</table></div>{{end}}
@@ -66,6 +66,21 @@ var page = template.Must(template.New("sheet").Funcs(template.FuncMap{"drawn": d
 </body>
 </html>
 `))
+
+// named is what the table of a block is called: what stands above it, and
+// which of the sheet's tables it is.
+func named(blocks []Block, n int) string {
+	name, count := "table", 0
+	for _, b := range blocks[:n+1] {
+		if b.Heading != "" {
+			name = b.Heading
+		}
+		if b.Table != nil {
+			count++
+		}
+	}
+	return fmt.Sprintf("%s, table %d", name, count)
+}
 
 func heads(t *Table) bool {
 	for _, c := range t.Columns {

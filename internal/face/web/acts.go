@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"slices"
 
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
@@ -18,11 +19,7 @@ func back(w http.ResponseWriter, r *http.Request, to string) error {
 func (s *server) pin(w http.ResponseWriter, r *http.Request) error {
 	id := r.PathValue("id")
 	pin := show.Pin{Piece: show.PieceID(id), Source: r.FormValue("source"), Garment: show.GarmentID(r.FormValue("garment")), Cloth: show.ClothID(r.FormValue("cloth"))}
-	known := false
-	for _, src := range answer.Sources() {
-		known = known || string(src) == pin.Source
-	}
-	if !known {
+	if !slices.Contains(answer.Sources(), answer.Source(pin.Source)) {
 		return why.Bad("source", fmt.Sprintf("%q is not a source.", pin.Source), "Choose one of the eight on the page.")
 	}
 	if err := s.ws.Pin(r.Context(), pin); err != nil {

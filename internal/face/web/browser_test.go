@@ -5,10 +5,13 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
 
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
@@ -115,6 +118,14 @@ func TestBrowserPages(t *testing.T) {
 	}
 }
 
+// prefers sets whether the browser asks for light or dark.
+func prefers(scheme string) chromedp.Action[chromedp.Void] {
+	return func(ctx context.Context, t *chromedp.Target) (chromedp.Void, error) {
+		_, err := cdp.Call(ctx, t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+		return chromedp.Void{}, err
+	}
+}
+
 // from: axe-core, the open accessibility rules, with its default set.
 func TestBrowserAccessible(t *testing.T) {
 	s := demoPages(t)
@@ -124,8 +135,13 @@ func TestBrowserAccessible(t *testing.T) {
 		missing(t, "HEMWRIGHT_AXE names no file of axe-core: make axe")
 	}
 	ctx := browser(t)
-	for _, p := range allPages {
-		if err := chromedp.Do(ctx, chromedp.EmulateViewport(1280, 800), chromedp.Navigate(s.URL+p), chromedp.WaitReady("main"), chromedp.Evaluate[chromedp.Void](string(axe))); err != nil {
+	for i, p := range append(slices.Clone(allPages), "/pieces/C999") {
+		// light and dark in turn at desk width, every third as a phone
+		width, scheme := int64(1280), []string{"light", "dark"}[i%2]
+		if i%3 == 2 {
+			width = 360
+		}
+		if err := chromedp.Do(ctx, prefers(scheme), chromedp.EmulateViewport(width, 800), chromedp.Navigate(s.URL+p), chromedp.WaitReady("main"), chromedp.Evaluate[chromedp.Void](string(axe))); err != nil {
 			t.Fatalf("%s: %v", p, err)
 		}
 		faults, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](`axe.run().then(r => r.violations.map(v => v.id + ": " + v.help + " at " + v.nodes.slice(0, 3).map(n => n.html.slice(0, 140)).join(" | ")))`, chromedp.EvalAwaitPromise))
@@ -133,7 +149,7 @@ func TestBrowserAccessible(t *testing.T) {
 			t.Fatalf("%s: %v", p, err)
 		}
 		for _, f := range faults {
-			t.Errorf("%s: %s", p, f)
+			t.Errorf("%s, %s at %d: %s", p, scheme, width, f)
 		}
 	}
 }
@@ -171,9 +187,12 @@ func TestBrowserPrintsTheChartOnA3(t *testing.T) {
 	if w < 1188 || w > 1193 || h < 839 || h > 844 {
 		t.Errorf("the chart's page is %.0f by %.0f points", w, h)
 	}
-	for _, want := range []string{"Act 1", "Act 2", "Amara", "Rosengren", "dressers"} {
+	for _, want := range []string{"Act 1", "Act 2", "Amara", "Rosengren", "dressers", "in view", "the other world"} {
 		if !strings.Contains(string(text), want) {
 			t.Errorf("the first page does not hold %q: the chart runs over", want)
 		}
+	}
+	if strings.Contains(string(text), "Under three minutes") {
+		t.Error("the list begins on the chart's page")
 	}
 }

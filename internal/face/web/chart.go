@@ -26,12 +26,16 @@ type chart struct {
 	cut    time.Duration // where the interval begins; 0 where there is none
 	pause  time.Duration
 	bottom float64
+	alone  map[int]bool // changes nobody is free to help with
+	head   float64      // where the name of the group stands
+	said   map[time.Duration]bool
 }
 
 const (
 	threadPitch = 15.0
 	chartWidth  = 1160.0
 	cutWidth    = 22.0
+	paperShape  = 380.0 / 210 // millimetres there are for the chart on A3
 )
 
 // group is performers of one company group.
@@ -77,24 +81,35 @@ func companies(h *show.House) []group {
 	return out
 }
 
-func drawChart(p *workshop.Prepared, t answer.Timeline) template.HTML {
+// drawChart draws the chart for the screen, or as wide as an A3 sheet wants
+// it for the height it has.
+func drawChart(p *workshop.Prepared, t answer.Timeline, paper bool) template.HTML {
 	groups := companies(&p.House)
 	rows := 0
 	for _, g := range groups {
 		rows += len(g.who)
 	}
-	c := &chart{p: p, t: t, left: 180, right: chartWidth - 8}
+	c := &chart{p: p, t: t, left: 180, right: chartWidth - 8, alone: map[int]bool{}}
+	c.bottom = 62 + threadPitch*float64(rows) + 16*float64(len(groups))
+	if wide := paperShape * (c.bottom + 96); paper && wide > chartWidth {
+		c.right = wide - 8
+	}
+	for _, d := range t.Duties {
+		if d.Dresser == "" {
+			c.alone[d.Change] = true
+		}
+	}
 	for _, sc := range p.House.Scenes {
 		if sc.Interval > 0 {
 			c.cut, c.pause = t.Starts[sc.ID]+sc.Running+sc.GapAfter, sc.Interval
 		}
 	}
-	c.bottom = 62 + threadPitch*float64(rows) + 16*float64(len(groups))
-	c.s = begin(chartWidth, c.bottom+96, "chart", fmt.Sprintf("Running chart: %d performers, %d changes, %d under 3 minutes", rows, len(t.Changes), fast(t)))
+	c.s = begin(c.right+8, c.bottom+96, "chart", fmt.Sprintf("Running chart: %d performers, %d changes, %d under 3 minutes", rows, len(t.Changes), fast(t)))
 	c.ruler()
 	y := 62.0
 	for _, g := range groups {
 		c.s.text(c.left-8, y+12, 12, "end", "it", g.name)
+		c.head, c.said = y+12, map[time.Duration]bool{}
 		y += 16
 		top := y
 		for _, id := range g.who {
@@ -234,33 +249,87 @@ func (c *chart) thread(id show.PerformerID, y float64) {
 		c.s.rect(x0, y-4, w, 8, "", "ink2")
 		c.s.close()
 	}
-	for _, ch := range c.t.Changes {
+	for i, ch := range c.t.Changes {
 		if ch.Performer == id {
-			c.knot(ch, c.x(ch.Leaves+(ch.Enters-ch.Leaves)/2), y)
+			c.knot(ch, c.alone[i], c.x(ch.Leaves+(ch.Enters-ch.Leaves)/2), y)
 		}
 	}
 }
 
 // knot is a change: ring, ring with a core under three minutes, diamond in
-// view, filled diamond with a cross where it is too short.
-func (c *chart) knot(ch answer.Change, x, y float64) {
+// view, filled diamond with a cross where it is too short for somebody: too
+// short in itself, or nobody is free to help.
+func (c *chart) knot(ch answer.Change, alone bool, x, y float64) {
 	c.s.open("")
-	c.s.title(fmt.Sprintf("%s to %s, %d s. %s", ch.FromScene, ch.ToScene, ch.Seconds, sentence(ch.Verdict)))
-	diamond := fmt.Sprintf("M%s %sl5.5 -5.5 5.5 5.5 -5.5 5.5z", f(x-5.5), f(y))
+	says := fmt.Sprintf("%s to %s, %d s. %s", ch.FromScene, ch.ToScene, ch.Seconds, sentence(ch.Verdict))
 	switch {
 	case ch.InView:
-		c.s.path(diamond, "paper", "ink", 1.3, "")
-		c.s.circle(x, y, 1.4, "ink", "")
-	case ch.Verdict.Grade == why.No:
-		c.s.path(diamond, "madder", "madder", 1.3, "")
-		c.s.path(fmt.Sprintf("M%s %sl4 4m0 -4l-4 4", f(x-2), f(y-2)), "", "paper", 1.2, "")
-	case ch.Seconds < 180:
-		c.s.circle(x, y, 4, "paper", "ink")
-		c.s.circle(x, y, 1.5, "ink", "")
+		c.s.title(says)
+		c.s.inView(x, y)
+	case ch.Verdict.Grade == why.No || alone:
+		if alone {
+			says += " Nobody is free to help."
+		}
+		c.s.title(says)
+		c.s.tooShort(x, y)
+		if !c.said[ch.Leaves] {
+			c.said[ch.Leaves] = true
+			c.s.text(x, c.head, 12, "middle", "n warn", fmt.Sprintf("%d s", ch.Seconds))
+			c.s.line(x, c.head+3, x, y-6, "madder", 1, "2 3")
+		}
 	default:
-		c.s.circle(x, y, 3.2, "paper", "ink")
+		c.s.title(says)
+		c.s.ring(x, y, ch.Seconds < 180)
 	}
 	c.s.close()
+}
+
+func diamond(x, y float64) string {
+	return fmt.Sprintf("M%s %sl5.5 -5.5 5.5 5.5 -5.5 5.5z", f(x-5.5), f(y))
+}
+
+func (s *svg) inView(x, y float64) {
+	s.path(diamond(x, y), "paper", "ink", 1.3, "")
+	s.circle(x, y, 1.4, "ink", "")
+}
+
+func (s *svg) tooShort(x, y float64) {
+	s.path(diamond(x, y), "madder", "madder", 1.3, "")
+	s.path(fmt.Sprintf("M%s %sl4 4m0 -4l-4 4", f(x-2), f(y-2)), "", "paper", 1.2, "")
+}
+
+func (s *svg) ring(x, y float64, fast bool) {
+	if fast {
+		s.circle(x, y, 4, "paper", "ink")
+		s.circle(x, y, 1.5, "ink", "")
+		return
+	}
+	s.circle(x, y, 3.2, "paper", "ink")
+}
+
+// legend explains the knots and the plies under the chart.
+func legend() template.HTML {
+	s := begin(chartWidth, 26, "chart legend", "")
+	x := 0.0
+	say := func(room float64, words string) {
+		s.text(x+room, 17, 13, "start", "soft", words)
+		x += room + 24 + float64(len(words))*6.4
+	}
+	s.line(x, 13, x+44, 13, "ink2", 1, "")
+	s.rect(x+10, 9, 24, 4, "line", "")
+	s.rect(x+10, 13, 24, 4, "ink2", "")
+	say(52, "on stage: above the waist, below it; thin is off")
+	s.ring(x+4, 13, false)
+	say(13, "change")
+	s.ring(x+4, 13, true)
+	say(13, "under 3 minutes")
+	s.inView(x+5, 13)
+	say(15, "in view")
+	s.tooShort(x+5, 13)
+	say(15, "too short for somebody, or nobody free to help")
+	s.path(fmt.Sprintf("M%s 14q3 -3 6 0t6 0t6 0", f(x)), "", "line2", 1, "")
+	say(24, "the other world")
+	return template.HTML(strings.Replace(string(s.end()), `role="img" aria-label=""`, `role="group" aria-label="what the signs mean"`, 1))
 }
 
 // atOnce is the stepped line of people changing at once in gaps under four
@@ -268,10 +337,6 @@ func (c *chart) knot(ch answer.Change, x, y float64) {
 func (c *chart) atOnce() {
 	base := c.bottom + 78
 	unit := 5.5
-	type edge struct {
-		at   time.Duration
-		step int
-	}
 	var es []edge
 	for _, ch := range c.t.Changes {
 		if ch.Seconds < 240 {
@@ -289,13 +354,13 @@ func (c *chart) atOnce() {
 		d += fmt.Sprintf("V%s", f(base-unit*float64(n)))
 	}
 	d += fmt.Sprintf("H%s", f(c.right))
+	c.s.path(d, "edge", "ink", 1, "")
 	dressers := 0
 	for _, h := range c.p.House.Helpers {
 		if h.Dresser && !h.Chaperone {
 			dressers++
 		}
 	}
-	c.s.path(d, "edge", "ink", 1, "")
 	if dressers > 0 {
 		y := base - unit*float64(dressers)
 		c.s.line(c.left, y, c.right, y, "ink", 1, "7 4")
@@ -303,8 +368,31 @@ func (c *chart) atOnce() {
 	}
 	c.s.text(c.left-8, base-unit*10-4, 12, "end", "n", "changing at once")
 	c.s.text(c.left-8, base+4, 12, "end", "soft", "gaps under 4 min")
-	if peak > 0 {
-		c.s.text(c.right, c.bottom+16, 12, "end", "n", fmt.Sprintf("%d at once, at most", peak))
+	c.peaks(es, dressers, peak)
+}
+
+// edge is somebody beginning or ending a change in a short gap.
+type edge struct {
+	at   time.Duration
+	step int
+}
+
+// peaks says beside the line how many change at once, wherever it is more
+// than there are dressers, with room between.
+func (c *chart) peaks(es []edge, dressers, most int) {
+	base, n, end := c.bottom+78, 0, c.left
+	for i, e := range es {
+		n += e.step
+		if e.step < 0 || n <= dressers || i+1 < len(es) && es[i+1].step > 0 && es[i+1].at == e.at {
+			continue
+		}
+		x := c.x(e.at)
+		words := fmt.Sprintf("%d at once", n)
+		if x-8-float64(len(words))*6 < end || n < most && n-dressers < 2 {
+			continue
+		}
+		c.s.text(x-6, base-5.5*float64(n)+9, 12, "end", "n", words)
+		end = x
 	}
 }
 

@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"html/template"
 	"net/http"
 	"strings"
 
@@ -19,43 +20,62 @@ type performerRow struct {
 	Looks, Changes                    int
 }
 
-func (s *server) performers(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+// performerGroup is the performers of one group of the company.
+type performerGroup struct {
+	Name string
+	Rows []performerRow
+}
+
+func (s *server) performers(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	view := struct {
 		Frame
-		Query string
-		Rows  []performerRow
+		Query, Says string
+		Groups      []performerGroup
 	}{Frame: s.frame(p, "Performers", "/performers", nil), Query: r.FormValue("q")}
 	t := timeline(p, "")
-	for _, who := range p.House.Performers {
-		row := performerRow{ID: string(who.ID), Name: who.Name, Roles: rolesOf(p, who.ID), Fitting: fittingOf(p, who.ID)}
-		if !matches(view.Query, row.Name, row.Roles, row.ID) {
-			continue
-		}
-		looks := map[show.LookID]bool{}
-		for _, st := range t.Stretches {
-			if st.Performer == who.ID {
-				looks[st.Look] = true
+	fitted := 0
+	for _, g := range companies(&p.House) {
+		var rows []performerRow
+		for _, id := range g.who {
+			row := performerIn(p, t, p.House.Performer(id))
+			if row.Fitting != "" {
+				fitted++
+			}
+			if matches(view.Query, row.Name, row.Roles, row.ID, g.name) {
+				rows = append(rows, row)
 			}
 		}
-		fastest := -1
-		for _, c := range t.Changes {
-			if c.Performer == who.ID {
-				row.Changes++
-				if fastest < 0 || c.Seconds < fastest {
-					fastest = c.Seconds
-				}
-			}
+		if len(rows) > 0 {
+			view.Groups = append(view.Groups, performerGroup{g.name, rows})
 		}
-		if row.Looks = len(looks); fastest >= 0 {
-			row.Fastest = fmt.Sprint(fastest)
-		}
-		view.Rows = append(view.Rows, row)
 	}
+	view.Says = fmt.Sprintf("%d performers, %d changes on a night, %d of the performers to be fitted.", len(p.House.Performers), len(t.Changes), fitted)
 	return s.show(w, http.StatusOK, "performers", view)
+}
+
+// performerIn is a performer's line in the list.
+func performerIn(p *workshop.Prepared, t answer.Timeline, who *show.Performer) performerRow {
+	row := performerRow{ID: string(who.ID), Name: who.Name, Roles: rolesOf(p, who.ID), Fitting: fittingOf(p, who.ID)}
+	looks := map[show.LookID]bool{}
+	for _, st := range t.Stretches {
+		if st.Performer == who.ID {
+			looks[st.Look] = true
+		}
+	}
+	row.Looks = len(looks)
+	fastest := -1
+	for _, c := range t.Changes {
+		if c.Performer == who.ID {
+			row.Changes++
+			if fastest < 0 || c.Seconds < fastest {
+				fastest = c.Seconds
+			}
+		}
+	}
+	if fastest >= 0 {
+		row.Fastest = fmt.Sprint(fastest)
+	}
+	return row
 }
 
 // matches says whether every word asked for is in one of the texts.
@@ -98,8 +118,16 @@ func fittingOf(p *workshop.Prepared, id show.PerformerID) string {
 type lookView struct {
 	N            int
 	Name, Scenes string
+	Swatch       template.HTML
 	Pieces       []lookPiece
-	Change       string
+	Change       *changeInto // into the next look; nil after the last
+}
+
+// changeInto is a change between two looks.
+type changeInto struct {
+	Mark                      template.HTML
+	Seconds                   int
+	Off, On, Says, Scene, Who string
 }
 
 type lookPiece struct{ ID, Name, Colour, Hex, Source, From, Minutes string }
@@ -112,11 +140,7 @@ type measureView struct {
 	Pencil            bool
 }
 
-func (s *server) performer(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+func (s *server) performer(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	who := p.House.Performer(show.PerformerID(r.PathValue("id")))
 	if who == nil {
 		return why.NotFound("performer", r.PathValue("id"))
@@ -128,6 +152,7 @@ func (s *server) performer(w http.ResponseWriter, r *http.Request) error {
 		Facts                             []factView
 		Measures                          []measureView
 		NoMeasures                        string
+		Cautions                          []cautionView
 	}{ID: string(who.ID), Name: who.Name, Roles: rolesOf(p, who.ID)}
 	var colours []string
 	view.Looks, colours = looksOf(p, who.ID)
@@ -135,6 +160,13 @@ func (s *server) performer(w http.ResponseWriter, r *http.Request) error {
 	view.Says = fmt.Sprintf("%d times dressed, in order of wearing.", len(view.Looks))
 	view.Facts = factsOf(p, who)
 	view.Measures, view.NoMeasures = measuresOf(who)
+	mine := map[string]bool{}
+	for _, l := range view.Looks {
+		for _, q := range l.Pieces {
+			mine[q.ID] = true
+		}
+	}
+	view.Cautions = cautionsOn(p, mine)
 	for i, q := range p.House.Performers {
 		if q.ID == who.ID {
 			if i > 0 {
@@ -165,9 +197,9 @@ func looksOf(p *workshop.Prepared, id show.PerformerID) ([]lookView, []string) {
 			continue
 		}
 		if len(out) > 0 {
-			out[len(out)-1].Change = changeInto(p, t, st)
+			out[len(out)-1].Change = changeTo(p, t, st)
 		}
-		v := lookView{N: len(out) + 1, Name: lookName(&p.House, st.Look), Scenes: string(st.Scene)}
+		v := lookView{N: len(out) + 1, Name: lookName(&p.House, st.Look), Scenes: string(st.Scene), Swatch: twoPly(plies(&p.House, st.Look))}
 		for _, q := range p.House.LookPieces(st.Look) {
 			lp := lookPiece{ID: string(q.ID), Name: q.Name, Colour: q.Colour, Hex: hexOf(&p.House, q.Colour)}
 			if c := p.Choice(q.ID); c != nil {
@@ -182,13 +214,44 @@ func looksOf(p *workshop.Prepared, id show.PerformerID) ([]lookView, []string) {
 	return out, colours
 }
 
-func changeInto(p *workshop.Prepared, t answer.Timeline, st answer.Stretch) string {
-	for _, c := range t.Changes {
-		if c.Performer == st.Performer && c.Enters == st.From {
-			return fmt.Sprintf("Change, %d s. Off: %s. On: %s. %s", c.Seconds, names(&p.House, c.Off), names(&p.House, c.On), sentence(c.Verdict))
+func changeTo(p *workshop.Prepared, t answer.Timeline, st answer.Stretch) *changeInto {
+	for i, c := range t.Changes {
+		if c.Performer != st.Performer || c.Enters != st.From {
+			continue
 		}
+		v := &changeInto{Seconds: c.Seconds, Off: names(&p.House, c.Off), On: names(&p.House, c.On), Says: sentence(c.Verdict), Scene: string(c.ToScene)}
+		alone := false
+		for _, d := range t.Duties {
+			if d.Change == i {
+				if alone = d.Dresser == ""; alone {
+					v.Who = "Nobody is free to help."
+				} else {
+					v.Who = helperName(&p.House, d.Dresser) + " helps."
+				}
+			}
+		}
+		s := begin(14, 14, "mark", "change")
+		switch {
+		case c.InView:
+			s.inView(7, 7)
+		case alone || c.Verdict.Grade == why.No:
+			s.tooShort(7, 7)
+		default:
+			s.ring(7, 7, c.Seconds < 180)
+		}
+		v.Mark = s.end()
+		return v
 	}
-	return ""
+	return nil
+}
+
+// twoPly is a swatch of a look: above the waist, below the waist.
+func twoPly(up, low string) template.HTML {
+	s := begin(30, 34, "ply", "colours of the look")
+	s.plain(0, 0, 30, 17, up)
+	s.plain(0, 17, 30, 17, low)
+	s.rect(.5, .5, 29, 33, "", "line2")
+	return s.end()
 }
 
 // fromWhat names the garment or cloth of an option.
@@ -232,8 +295,7 @@ func factsOf(p *workshop.Prepared, who *show.Performer) []factView {
 			add("covers", string(h.Role))
 		}
 	}
-	add("sheet", "my-clothes-"+string(who.ID))
-	return out[:len(out)-1]
+	return out
 }
 
 func measuresOf(who *show.Performer) ([]measureView, string) {
@@ -263,14 +325,21 @@ type fittingRow struct {
 	At, ID, Name string
 	Minutes      int64
 	Station      int
-	Pieces       []show.PieceID
+	Pieces       []pieceLink
 }
 
-func (s *server) fittings(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
+// pieceLink is a piece named by its code and what it is.
+type pieceLink struct{ ID, Name string }
+
+func pieceLinks(h *show.House, ids []show.PieceID) []pieceLink {
+	var out []pieceLink
+	for _, id := range ids {
+		out = append(out, pieceLink{string(id), pieceName(h, id)})
 	}
+	return out
+}
+
+func (s *server) fittings(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	view := struct {
 		Frame
 		Says     string
@@ -283,12 +352,19 @@ func (s *server) fittings(w http.ResponseWriter, r *http.Request) error {
 			view.Days = append(view.Days, fittingDay{Day: day})
 		}
 		d := &view.Days[len(view.Days)-1]
-		d.Rows = append(d.Rows, fittingRow{a.Start.String(), string(a.Performer), performerName(&p.House, a.Performer), int64(a.Minutes), a.Station, a.Pieces})
+		d.Rows = append(d.Rows, fittingRow{a.Start.String(), string(a.Performer), performerName(&p.House, a.Performer), int64(a.Minutes), a.Station, pieceLinks(&p.House, a.Pieces)})
 	}
 	for _, a := range p.Fittings.Unplaced {
 		view.Unplaced = append(view.Unplaced, performerName(&p.House, a.Performer)+": "+a.Why.Sentence(units.Metric))
 	}
-	view.Says = fmt.Sprintf("%d performers have a slot on %d days; %d have none.", len(p.Fittings.Appointments), len(view.Days), len(view.Unplaced))
+	switch n := len(p.Fittings.Appointments); {
+	case n == 0 && len(view.Unplaced) == 0:
+		view.Says = "No fitting is planned."
+	case len(view.Unplaced) == 0:
+		view.Says = fmt.Sprintf("%d fittings on %d days; everybody who must be fitted has a slot.", n, len(view.Days))
+	default:
+		view.Says = fmt.Sprintf("%d fittings on %d days; %d performers have no slot yet.", n, len(view.Days), len(view.Unplaced))
+	}
 	return s.show(w, http.StatusOK, "fittings", view)
 }
 

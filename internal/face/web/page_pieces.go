@@ -38,11 +38,7 @@ var sorts = []struct {
 	{"price", "price", "r desk", func(a, b pieceRow) bool { return a.Price > b.Price }},
 }
 
-func (s *server) pieces(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+func (s *server) pieces(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	view := struct {
 		Frame
 		Says, Proof         string
@@ -68,21 +64,29 @@ func (s *server) pieces(w http.ResponseWriter, r *http.Request) error {
 	}
 	by := r.FormValue("sort")
 	for _, o := range sorts {
-		q := url.Values{"sort": {o.key}}
-		for k, v := range map[string]string{"q": view.Query, "source": view.Source, "kind": view.Kind} {
-			if v != "" {
-				q.Set(k, v)
-			}
-		}
-		h := head{Name: o.name, Href: "/pieces?" + q.Encode(), Class: o.class}
+		h := head{Name: o.name, Href: sortLink("/pieces", o.key, view.Query, view.Source, view.Kind) + "#all", Class: o.class}
 		if by == o.key {
 			h.Sorted = "ascending"
+			if strings.HasPrefix(o.class, "r") {
+				h.Sorted = "descending" // numbers: most first
+			}
 			sort.SliceStable(view.Rows, func(i, j int) bool { return o.less(view.Rows[i], view.Rows[j]) })
 		}
 		view.Heads = append(view.Heads, h)
 	}
 	view.Frame = s.frame(p, "Pieces", "/pieces", colours)
 	return s.show(w, http.StatusOK, "pieces", view)
+}
+
+// sortLink is the address of a list in another order, its filters kept.
+func sortLink(page, key, query, source, kind string) string {
+	q := url.Values{"sort": {key}}
+	for _, x := range [][2]string{{"q", query}, {"source", source}, {"kind", kind}} {
+		if x[1] != "" {
+			q.Set(x[0], x[1])
+		}
+	}
+	return page + "?" + q.Encode()
 }
 
 func planSays(p *workshop.Prepared) string {
@@ -122,16 +126,57 @@ type sourceRow struct {
 	Reasons                       []why.Reason
 }
 
+// fitRow is one garment that would go for a piece, after what work.
+type fitRow struct {
+	ID, Name, Colour, Hex, Work, Wanted string
+	Minutes                             int64
+	Source                              answer.Source
+	Here                                bool
+}
+
+// fitRows are the garments that go with the least work, six at most.
+func fitRows(p *workshop.Prepared, q *show.Piece, fits []answer.Fit) []fitRow {
+	uses := map[show.GarmentID]show.PieceID{}
+	for _, c := range p.Plan.Choices {
+		if c.Garment != "" {
+			uses[c.Garment] = c.Piece
+		}
+	}
+	var out []fitRow
+	for _, x := range fits {
+		g := p.House.Garment(x.Garment)
+		if g == nil || x.Verdict.Grade < why.Work || len(out) == 6 {
+			continue
+		}
+		row := fitRow{ID: string(g.ID), Name: g.Name, Colour: g.Colour, Hex: hexOf(&p.House, g.Colour), Minutes: int64(x.Minutes()), Source: answer.Use, Work: "as it is"}
+		var do []string
+		for _, a := range x.Alterations {
+			if a.By > 0 {
+				do = append(do, fmt.Sprintf("%s, %s cm", a.Op, units.Metric.Print(a.By)))
+			} else {
+				do = append(do, a.Op)
+			}
+		}
+		if len(do) > 0 {
+			row.Source, row.Work = answer.Alter, strings.Join(do, "; ")
+		}
+		switch other := uses[g.ID]; {
+		case other == q.ID:
+			row.Here = true
+		case other != "":
+			row.Wanted = string(other)
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
 type stepChoice struct {
 	Value, Name string
 	Here        bool
 }
 
-func (s *server) piece(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+func (s *server) piece(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	q := p.House.Piece(show.PieceID(r.PathValue("id")))
 	if q == nil {
 		return why.NotFound("piece", r.PathValue("id"))
@@ -142,27 +187,31 @@ func (s *server) piece(w http.ResponseWriter, r *http.Request) error {
 		ID, Kind, Title, Answer, PinSays, Prev, Next, Currency string
 		Pinned                                                 bool
 		Sources                                                []sourceRow
+		Fits                                                   []fitRow
+		Wearers                                                []pieceLink
 		Facts                                                  []factView
 		Steps                                                  []stepChoice
 		Alterations                                            []answer.Alteration
-		Cautions                                               []answer.Caution
+		Cautions                                               []cautionView
 	}{Frame: s.frame(p, q.Name, "/pieces", []string{q.Colour}), ID: string(q.ID), Kind: string(q.Category), Currency: p.House.Show.Currency,
-		Title: fmt.Sprintf("%s, %s, for %s", capital(q.Name), q.Colour, wearers(p, q)), Facts: pieceFacts(p, q)}
+		Title: pieceTitle(p, q), Facts: pieceFacts(p, q)}
 	if c != nil {
-		view.Answer, view.Pinned, view.Alterations, view.Sources = answerOf(p, *c), c.Pinned, c.Alterations, sourceRows(*c)
+		view.Answer, view.Pinned, view.Alterations, view.Sources = answerOf(p, *c), c.Pinned, c.Alterations, sourceRows(q, *c)
 		if c.Pinned {
 			view.PinSays = fmt.Sprintf("You pinned %s. The pin stands; it costs the plan about %s of work or its worth beside the best for this piece.", c.Source, units.Minutes(c.Price))
 		} else if len(c.Why.Reasons) > 0 {
 			view.PinSays = c.Why.Reasons[0].Sentence(units.Metric)
 		}
 	}
-	for _, x := range p.Cautions {
-		for _, ref := range x.About {
-			if ref.Code == view.ID && len(x.About) < 5 {
-				view.Cautions = append(view.Cautions, x)
-			}
-		}
+	fits, err := s.ws.Fits(r.Context(), view.ID)
+	if err != nil {
+		return err
 	}
+	view.Fits = fitRows(p, q, fits)
+	for _, id := range p.House.Wearers(q) {
+		view.Wearers = append(view.Wearers, pieceLink{string(id), performerName(&p.House, id)})
+	}
+	view.Cautions = cautionsOn(p, map[string]bool{view.ID: true})
 	for _, st := range []show.HowFar{show.ThoughtOf, show.FoundIt, show.InWork, show.ToBeFitted, show.Finished, show.Hung} {
 		view.Steps = append(view.Steps, stepChoice{string(st), howFarWord(st), st == q.HowFar})
 	}
@@ -177,6 +226,17 @@ func (s *server) piece(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	return s.show(w, http.StatusOK, "piece", view)
+}
+
+func pieceTitle(p *workshop.Prepared, q *show.Piece) string {
+	title := capital(q.Name)
+	if q.Colour != "" {
+		title += ", " + q.Colour
+	}
+	if who := wearers(p, q); who != "" {
+		title += ", for " + who
+	}
+	return title
 }
 
 func capital(s string) string {
@@ -206,7 +266,7 @@ func answerOf(p *workshop.Prepared, c answer.Choice) string {
 
 // sourceRows are the eight sources in the trade's order, each with its best
 // option, or why there is none.
-func sourceRows(c answer.Choice) []sourceRow {
+func sourceRows(q *show.Piece, c answer.Choice) []sourceRow {
 	best := map[answer.Source]answer.Option{}
 	for _, o := range c.Next {
 		if _, there := best[o.Source]; !there {
@@ -216,7 +276,7 @@ func sourceRows(c answer.Choice) []sourceRow {
 	best[c.Source] = c.Option
 	var out []sourceRow
 	for _, src := range answer.Sources() {
-		row := sourceRow{Name: src, Class: "off", Because: "Nothing of that kind is known."}
+		row := sourceRow{Name: src, Class: "off", Because: noneOf(q, src)}
 		if o, ok := best[src]; ok {
 			row.Class, row.Price, row.Minutes, row.Look = "", o.Money.String(), fmt.Sprint(int64(o.Minutes())), lookWords(o.Look)
 			row.Garment, row.Cloth, row.Because = string(o.Garment), string(o.Cloth), fromWhat(o)
@@ -229,7 +289,7 @@ func sourceRows(c answer.Choice) []sourceRow {
 				row.Reasons = o.Why.Reasons[1:]
 			}
 		} else if src == answer.Use && len(c.Missed) > 0 {
-			row.Because, row.Reasons = c.Missed[0].Sentence(units.Metric), c.Missed[1:]
+			row.Because, row.Reasons = "The nearest: "+c.Missed[0].Sentence(units.Metric), c.Missed[1:]
 		}
 		if src == c.Source {
 			row.Class, row.Pinned = "best", c.Pinned
@@ -240,6 +300,30 @@ func sourceRows(c answer.Choice) []sourceRow {
 		out = append(out, row)
 	}
 	return out
+}
+
+// noneOf says why a source has nothing for a piece.
+func noneOf(q *show.Piece, src answer.Source) string {
+	switch src {
+	case answer.Use:
+		return "No garment of that kind goes as it is."
+	case answer.Alter:
+		return "No garment of that kind comes there by altering."
+	case answer.Remake:
+		return "No garment that may be cut would give it."
+	case answer.Make:
+		return "No pattern of the house for it, or no cloth."
+	case answer.Borrow:
+		return "None among the loans and promises."
+	case answer.Buy:
+		if !q.PriceLimit.Known {
+			return "No top price is set for it."
+		}
+		return "None seen."
+	case answer.Own:
+		return "Nobody has said they bring their own."
+	}
+	return "Not asked."
 }
 
 // lookWords says what the house sees of an option.
@@ -258,7 +342,7 @@ func lookWords(look int) string {
 }
 
 func pieceFacts(p *workshop.Prepared, q *show.Piece) []factView {
-	out := []factView{{"worn by", wearers(p, q)}}
+	var out []factView
 	add := func(name, value string) {
 		if value != "" {
 			out = append(out, factView{name, value})

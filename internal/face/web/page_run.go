@@ -5,7 +5,6 @@ import (
 	"html/template"
 	"net/http"
 	"strings"
-	"time"
 
 	"hemwright/internal/face/sheet"
 	"hemwright/internal/show/answer"
@@ -20,18 +19,15 @@ type changeView struct {
 	Seconds                                                                int
 }
 
-func (s *server) running(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	view := struct {
 		Frame
 		Cast          show.Cast
 		Casts         []show.Cast
 		Changes, Fast int
 		AtOnce        int
-		Chart         template.HTML
+		Chart, Paper  template.HTML
+		Legend        template.HTML
 		Rows, All     []changeView
 		Missing       []string
 	}{}
@@ -50,7 +46,7 @@ func (s *server) running(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	if len(p.House.Scenes) > 0 {
-		view.Chart = drawChart(p, t)
+		view.Chart, view.Paper, view.Legend = drawChart(p, t, false), drawChart(p, t, true), legend()
 	}
 	helped := map[int]show.HelperID{}
 	wants := map[int]bool{}
@@ -119,75 +115,4 @@ func performerName(h *show.House, id show.PerformerID) string {
 		return p.Name
 	}
 	return string(id)
-}
-
-// whoGroup is the roles of one group in the grid of who is on.
-type whoGroup struct {
-	Name string
-	Rows []whoRow
-}
-
-type whoRow struct {
-	Role, Performer string
-	Cells           []template.HTML
-}
-
-func (s *server) whoIsOn(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
-	h := &p.House
-	view := struct {
-		Frame
-		Scenes  []show.Scene
-		Minutes int
-		Groups  []whoGroup
-		Span    int
-	}{Frame: s.frame(p, "Who is on", "/who", nil), Scenes: h.Scenes, Span: len(h.Scenes) + 2}
-	_, _, playing := h.Starts()
-	view.Minutes = int(playing / time.Minute)
-	at := map[string]int{}
-	for _, role := range h.Roles {
-		name := role.Group
-		if role.Kind == "lead" || role.Kind == "support" || name == "" {
-			name = "named"
-		}
-		i, ok := at[name]
-		if !ok {
-			i = len(view.Groups)
-			at[name] = i
-			view.Groups = append(view.Groups, whoGroup{Name: name})
-		}
-		row := whoRow{Role: role.Name, Performer: performerName(h, role.Performer)}
-		for _, sc := range h.Scenes {
-			row.Cells = append(row.Cells, onIn(h, role.ID, sc))
-		}
-		view.Groups[i].Rows = append(view.Groups[i].Rows, row)
-	}
-	return s.show(w, http.StatusOK, "who", view)
-}
-
-// onIn draws a role's time in a scene: a bar in its place, in the plies of
-// its look.
-func onIn(h *show.House, role show.RoleID, sc show.Scene) template.HTML {
-	const w = 34.0
-	var s *svg
-	for _, a := range h.Appearances {
-		if a.Role != role || a.Scene != sc.ID || sc.Running <= 0 {
-			continue
-		}
-		if s == nil {
-			s = begin(w, 12, "", fmt.Sprintf("on in %s", sc.ID))
-		}
-		up, low := plies(h, a.Look)
-		x0, x1 := w*float64(a.Enter)/float64(sc.Running), w*float64(a.Exit)/float64(sc.Running)
-		s.rect(x0, 1, max(x1-x0, 1.5), 5, up, "")
-		s.rect(x0, 6, max(x1-x0, 1.5), 5, low, "")
-		s.rect(x0, 1, max(x1-x0, 1.5), 10, "", "line2")
-	}
-	if s == nil {
-		return ""
-	}
-	return s.end()
 }

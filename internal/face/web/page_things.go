@@ -3,8 +3,8 @@ package web
 import (
 	"bytes"
 	"fmt"
-	"html/template"
 	"net/http"
+	"slices"
 	"sort"
 	"strings"
 
@@ -17,20 +17,42 @@ import (
 )
 
 type railRow struct {
-	Place, ID, Name, Colour, Hex, Chest, Waist, Hip, Length, Closes, Note string
-	For                                                                   []show.PieceID
+	Place, ID, Name, Kind, Colour, Hex, Chest, Waist, Hip, Length, Closes, Note string
+	For                                                                         []show.PieceID
+	garment                                                                     show.Garment
 }
 
-func (s *server) rail(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
+// railSorts are the orders the rail can be listed in; unknown numbers last.
+var railSorts = []struct {
+	key, name, class string
+	less             func(a, b railRow) bool
+}{
+	{"place", "place", "", func(a, b railRow) bool { return a.Place < b.Place }},
+	{"garment", "garment", "", func(a, b railRow) bool { return a.ID < b.ID }},
+	{"colour", "colour", "", func(a, b railRow) bool { return a.Colour < b.Colour }},
+	{"chest", "chest", "r", func(a, b railRow) bool { return lower(a.garment.Chest, b.garment.Chest) }},
+	{"waist", "waist", "r", func(a, b railRow) bool { return lower(a.garment.Waist, b.garment.Waist) }},
+	{"hip", "hip", "r", func(a, b railRow) bool { return lower(a.garment.Hip, b.garment.Hip) }},
+	{"length", "length", "r", func(a, b railRow) bool { return lower(a.garment.Length, b.garment.Length) }},
+}
+
+func lower(a, b units.Span) bool {
+	if a.Known && b.Known {
+		return a.Lo < b.Lo
 	}
+	return a.Known && !b.Known
+}
+
+func (s *server) rail(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	view := struct {
 		Frame
-		Says, Query string
-		Rows        []railRow
-	}{Query: r.FormValue("q")}
+		Says, Query, Kind, Sort string
+		Kinds                   []string
+		Heads                   []head
+		Rows                    []railRow
+		Filtered                bool
+	}{Query: r.FormValue("q"), Kind: r.FormValue("kind"), Sort: r.FormValue("sort")}
+	view.Filtered = view.Query+view.Kind != ""
 	uses := map[show.GarmentID][]show.PieceID{}
 	for _, c := range p.Plan.Choices {
 		if c.Garment != "" {
@@ -38,32 +60,59 @@ func (s *server) rail(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	var colours []string
-	used := 0
+	all, used := 0, 0
 	for _, g := range p.House.OnOffer() {
-		place := g.Place
-		if f := p.House.Find(show.FindID(g.ID)); f != nil {
-			place = "find, " + f.Decision
+		f := p.House.Find(show.FindID(g.ID))
+		if f != nil && f.Decision != "bought" && len(uses[g.ID]) == 0 {
+			continue // seen, and left in the shop
 		}
-		row := railRow{Place: place, ID: string(g.ID), Name: g.Name, Colour: g.Colour, Hex: hexOf(&p.House, g.Colour), Chest: flat(g.Chest), Waist: flat(g.Waist), Hip: flat(g.Hip),
-			Closes: g.Closure, For: uses[g.ID]}
-		if g.Length.Known {
-			row.Length = units.Metric.PrintSpan(g.Length)
-		}
-		if !g.MayCut {
-			row.Note = "may not be cut"
-		}
+		all++
+		row := railRowOf(p, g, f, uses[g.ID])
 		if len(row.For) > 0 {
 			used++
 		}
-		if matches(view.Query, row.ID, row.Name, row.Colour, row.Place) {
+		if !slices.Contains(view.Kinds, row.Kind) {
+			view.Kinds = append(view.Kinds, row.Kind)
+		}
+		if matches(view.Query, row.ID, row.Name, row.Colour, row.Place, row.Closes) && (view.Kind == "" || view.Kind == row.Kind) {
 			view.Rows = append(view.Rows, row)
 			colours = append(colours, g.Colour)
 		}
 	}
 	sort.SliceStable(view.Rows, func(i, j int) bool { return view.Rows[i].Place < view.Rows[j].Place })
-	view.Says = fmt.Sprintf("%d garments and finds, %d of them in the plan.", len(p.House.OnOffer()), used)
+	for _, o := range railSorts {
+		h := head{Name: o.name, Href: sortLink("/rail", o.key, view.Query, "", view.Kind), Class: o.class}
+		if view.Sort == o.key {
+			h.Sorted = "ascending"
+			sort.SliceStable(view.Rows, func(i, j int) bool { return o.less(view.Rows[i], view.Rows[j]) })
+		}
+		view.Heads = append(view.Heads, h)
+	}
+	view.Says = fmt.Sprintf("%d garments on the rail and bought, %d of them in the plan.", all, used)
+	if all == 0 {
+		view.Says = "The rail is empty."
+	}
 	view.Frame = s.frame(p, "The rail", "/rail", colours)
 	return s.show(w, http.StatusOK, "rail", view)
+}
+
+// railRowOf is a garment's line; f is its find, or nil.
+func railRowOf(p *workshop.Prepared, g show.Garment, f *show.Find, uses []show.PieceID) railRow {
+	row := railRow{Place: g.Place, ID: string(g.ID), Name: g.Name, Kind: string(g.Category), Colour: g.Colour, Hex: hexOf(&p.House, g.Colour),
+		Chest: flat(g.Chest), Waist: flat(g.Waist), Hip: flat(g.Hip), Closes: g.Closure, For: uses, garment: g}
+	if f != nil {
+		row.Place = "find"
+		if f.Decision != "bought" {
+			row.Note = "seen, not bought"
+		}
+	}
+	if g.Length.Known {
+		row.Length = units.Metric.PrintSpan(g.Length)
+	}
+	if !g.MayCut {
+		row.Note = "may not be cut"
+	}
+	return row
 }
 
 func flat(x units.Span) string {
@@ -71,54 +120,6 @@ func flat(x units.Span) string {
 		return ""
 	}
 	return units.Metric.PrintSpan(x.Times(1, 2))
-}
-
-type clothView struct {
-	ID, Name, Colour, Hex, Says, Sheet string
-	Drawing                            template.HTML
-	Pieces                             []show.PieceID
-}
-
-func (s *server) shelf(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
-	view := struct {
-		Frame
-		Says   string
-		Short  []answer.Shortage
-		Cloths []clothView
-	}{Short: p.Cutting.Short}
-	var colours []string
-	parts, missing := 0, 0
-	for i := range p.House.Cloths {
-		c := &p.House.Cloths[i]
-		v := clothView{ID: string(c.ID), Name: c.Name, Colour: c.Colour, Hex: hexOf(&p.House, c.Colour), Says: "Nothing is cut from it."}
-		lay := answer.Lay{Cloth: c.ID}
-		if l := p.LayOf(c.ID); l != nil {
-			lay = *l
-			v.Says, v.Sheet = words(l.Verdict), "cut-"+string(c.ID)
-			parts += len(l.Placed)
-			missing += len(l.Missing)
-			seen := map[show.PieceID]bool{}
-			for _, q := range l.Placed {
-				if !seen[q.Piece] {
-					seen[q.Piece] = true
-					v.Pieces = append(v.Pieces, q.Piece)
-				}
-			}
-		}
-		v.Drawing = drawCloth(&p.House, c, lay)
-		colours = append(colours, c.Colour)
-		view.Cloths = append(view.Cloths, v)
-	}
-	view.Says = fmt.Sprintf("%d parts are laid on %d cloths.", parts, len(p.Cutting.Lays))
-	if missing > 0 {
-		view.Says += fmt.Sprintf(" For %d parts no place was found, which proves nothing.", missing)
-	}
-	view.Frame = s.frame(p, "The shelf", "/shelf", colours)
-	return s.show(w, http.StatusOK, "shelf", view)
 }
 
 func words(v why.Verdict) string {
@@ -129,56 +130,6 @@ func words(v why.Verdict) string {
 	return strings.Join(out, " ")
 }
 
-// clothScale is pixels a centimetre, one for the whole page.
-const clothScale = 1.15
-
-// drawCloth draws the lay of a cloth from the same strokes as the sheet.
-func drawCloth(h *show.House, c *show.Cloth, lay answer.Lay) template.HTML {
-	d := sheet.LayDrawing(c, lay)
-	px := func(l units.Length) float64 { return l.Cm()*clothScale + 6 }
-	s := begin(px(d.W)+6, px(d.H)+6, "", fmt.Sprintf("%s, %s. %s", c.ID, c.Name, d.Says))
-	for i, st := range d.Strokes {
-		var b strings.Builder
-		for k, q := range st.Points {
-			fmt.Fprintf(&b, "%s%s %s", map[bool]string{true: "M", false: "L"}[k == 0], f(px(q.X)), f(px(q.Y)))
-		}
-		fill, width, dash, stroke := "", 1.0, "", "ink"
-		if st.Closed {
-			b.WriteString("Z")
-			fill = st.Fill
-			if i == 0 {
-				fill = hexOf(h, c.Colour)
-			}
-		}
-		switch st.Pen {
-		case sheet.Heavy:
-			width = 1.5
-		case sheet.Dots:
-			dash = "1.5 2.5"
-		case sheet.Offer:
-			dash = "7 4"
-		case sheet.Chain:
-			dash = "9 3 2 3"
-		case sheet.Fine:
-			stroke, width = "line2", .8
-		case sheet.Hatch:
-			width = .8
-		}
-		if fill == "" && st.Closed {
-			fill = "none"
-		}
-		s.path(b.String(), fill, stroke, width, dash)
-	}
-	for _, l := range d.Labels {
-		if l.Turn != 0 {
-			s.turned(px(l.At.X)+3, px(l.At.Y), 9, "n", l.Text)
-		} else {
-			s.text(px(l.At.X), px(l.At.Y)+3, 9, "middle", "n", l.Text)
-		}
-	}
-	return s.end()
-}
-
 type slipView struct {
 	ID, Day, Shop, Sum, Back string
 	Lost                     bool
@@ -186,11 +137,7 @@ type slipView struct {
 
 type owedView struct{ Name, Sum string }
 
-func (s *server) money(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+func (s *server) money(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	view := struct {
 		Frame
 		Says, Currency string
@@ -215,23 +162,45 @@ func (s *server) money(w http.ResponseWriter, r *http.Request) error {
 // cautionGroup is the cautions of one rule.
 type cautionGroup struct {
 	Rule, Suggest, Decides, Basis string
-	Lines                         []cautionLine
+	Lines, More                   []cautionLine
 }
 
 type cautionLine struct {
-	Says, Decided string
-	Pieces        []string
+	Code, Says, Decided string // the code of the one piece it begins with, if it does
+	Pieces              []string
+}
+
+// cautionView is one caution beside the thing it is about.
+type cautionView struct{ Says, Suggest, Decides string }
+
+// cautionsOn lists the cautions about any of some things, but those that
+// speak of many at once.
+func cautionsOn(p *workshop.Prepared, codes map[string]bool) []cautionView {
+	var out []cautionView
+	for _, c := range p.Cautions {
+		for _, ref := range c.About {
+			if codes[ref.Code] && len(c.About) < 5 {
+				out = append(out, cautionView{c.Reason.Sentence(units.Metric), c.Suggest, decides(c.Decides)})
+				break
+			}
+		}
+	}
+	return out
+}
+
+// decides says who decides, as a sentence.
+func decides(who string) string {
+	if who == "you" || who == "You" {
+		return "You decide."
+	}
+	return capital(who) + " decides."
 }
 
 // ruleNames are heads for groups of cautions, by the first word of their key.
 var ruleNames = map[string]string{"cord-neck": "Cords and hoods at the neck", "cord-waist": "Ties at the waist", "hem-dance": "Hems in a dance", "hem-stairs": "Hems on stairs",
 	"head": "One hat, several heads", "chaperones": "Chaperones", "chaperone-dresser": "Chaperones", "wish-0": "No bare metal", "wish-1": "No rubber elastic", "wish-2": "No wool", "wish-3": "Arms and hair covered"}
 
-func (s *server) cautions(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+func (s *server) cautions(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	view := struct {
 		Frame
 		N      int
@@ -244,7 +213,7 @@ func (s *server) cautions(w http.ResponseWriter, r *http.Request) error {
 		if !ok {
 			i = len(view.Groups)
 			at[first] = i
-			view.Groups = append(view.Groups, cautionGroup{Rule: ruleNames[first], Suggest: c.Suggest, Decides: capital(c.Decides), Basis: c.Reason.Basis().Title})
+			view.Groups = append(view.Groups, cautionGroup{Rule: ruleNames[first], Suggest: c.Suggest, Decides: decides(c.Decides), Basis: c.Reason.Basis().Title})
 		}
 		line := cautionLine{Says: c.Reason.Sentence(units.Metric)}
 		if c.Decided != nil {
@@ -255,7 +224,14 @@ func (s *server) cautions(w http.ResponseWriter, r *http.Request) error {
 				line.Pieces = append(line.Pieces, ref.Code)
 			}
 		}
-		view.Groups[i].Lines = append(view.Groups[i].Lines, line)
+		if len(line.Pieces) == 1 && strings.HasPrefix(line.Says, line.Pieces[0]+" ") {
+			line.Code, line.Says, line.Pieces = line.Pieces[0], strings.TrimPrefix(line.Says, line.Pieces[0]), nil
+		}
+		if g := &view.Groups[i]; len(g.Lines) < 6 {
+			g.Lines = append(g.Lines, line)
+		} else {
+			g.More = append(g.More, line)
+		}
 	}
 	return s.show(w, http.StatusOK, "cautions", view)
 }
@@ -265,11 +241,7 @@ type sheetKind struct {
 	Sheets []sheet.Sheet
 }
 
-func (s *server) sheets(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+func (s *server) sheets(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	view := struct {
 		Frame
 		N     int
@@ -288,14 +260,11 @@ func (s *server) sheets(w http.ResponseWriter, r *http.Request) error {
 
 // oneSheet answers with a sheet as PDF, text or a page; "all" is every sheet
 // in one PDF.
-func (s *server) oneSheet(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+func (s *server) oneSheet(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	name := r.PathValue("file")
 	key, kind, _ := strings.Cut(name, ".")
 	var b bytes.Buffer
+	var err error
 	x, ok := findSheet(p, key)
 	switch all := sheet.Set(p); {
 	case key == "all" && kind == "pdf" && len(all) > 0:

@@ -32,11 +32,7 @@ type stepView struct {
 	N    int
 }
 
-func (s *server) today(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+func (s *server) today(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	view := struct {
 		Frame
 		Empty    bool
@@ -49,12 +45,12 @@ func (s *server) today(w http.ResponseWriter, r *http.Request) error {
 		Urgent   []urgentView
 		Evening  string
 		Tonight  []tonightView
-		Waiting  []answer.Waiting
+		Waiting  []waitView
 		Steps    []stepView
 		Proof    string
 		Cautions int
 	}{Frame: s.frame(p, "What cannot wait", "/", nil), Empty: len(p.House.Performers) == 0 && len(p.House.Pieces) == 0,
-		Money: p.Money, Currency: p.House.Show.Currency, Work: p.Workroom, Pieces: len(p.House.Pieces), Waiting: p.Today.Waiting,
+		Money: p.Money, Currency: p.House.Show.Currency, Work: p.Workroom, Pieces: len(p.House.Pieces), Waiting: waits(p.Today.Waiting),
 		Proof: proofWords(p.Plan), Sources: sourceWords(p.Plan), Cautions: len(p.Cautions)}
 	for _, c := range p.Plan.Choices {
 		if c.Source == answer.GoWithout {
@@ -79,6 +75,27 @@ func (s *server) today(w http.ResponseWriter, r *http.Request) error {
 		view.Steps = append(view.Steps, stepView{howFarWord(st), p.Today.HowFar[st]})
 	}
 	return s.show(w, http.StatusOK, "today", view)
+}
+
+// waitView is the pieces that wait for the same.
+type waitView struct {
+	For  string
+	Rows []answer.Waiting
+}
+
+func waits(all []answer.Waiting) []waitView {
+	var out []waitView
+	at := map[string]int{}
+	for _, w := range all {
+		i, ok := at[w.For]
+		if !ok {
+			i = len(out)
+			at[w.For] = i
+			out = append(out, waitView{For: w.For})
+		}
+		out[i].Rows = append(out[i].Rows, w)
+	}
+	return out
 }
 
 // hero splits a fact into its number and its unit.

@@ -14,23 +14,23 @@ import (
 type helperRow struct {
 	Name, Can, Sheet string
 	Offered, Planned int
+	Tasks            []workRow
 }
 
-type workDay struct {
-	Day  string
-	Rows []workRow
-}
-
+// workRow is one task, or part of one, on a day; the day is said once.
 type workRow struct {
-	Who, Piece, Name, Do string
+	Day, Piece, Name, Do string
 	Minutes              int64
 }
 
-func (s *server) workroom(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.ws.Prepared(r.Context())
-	if err != nil {
-		return err
-	}
+// savingView is something that could be let go.
+type savingView struct {
+	What, Seen string
+	Minutes    int64
+	Pieces     []pieceLink
+}
+
+func (s *server) workroom(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	wr := p.Workroom
 	view := struct {
 		Frame
@@ -38,35 +38,25 @@ func (s *server) workroom(w http.ResponseWriter, r *http.Request) error {
 		Weeks      template.HTML
 		Helpers    []helperRow
 		Late       []answer.Late
-		Savings    []answer.Saving
-		Days       []workDay
-	}{Frame: s.frame(p, "Workroom", "/workroom", nil), Late: wr.Late, Savings: wr.Savings, Rule: words(wr.Verdict)}
+		Savings    []savingView
+		Lines      template.HTML
+	}{Frame: s.frame(p, "Workroom", "/workroom", nil), Late: wr.Late, Rule: words(wr.Verdict)}
 	switch short := wr.Wanted - wr.Offered; {
 	case len(wr.Offers) == 0:
 		view.Says = "Nobody has offered an hour yet."
 	case short > 0:
 		view.Says = fmt.Sprintf("Not for everything: %d lead-hours wanted, %d offered, %d short.", hoursOf(wr.Wanted), hoursOf(wr.Offered), hoursOf(short))
+	case len(wr.Late) > 0:
+		view.Says = fmt.Sprintf("Enough hours, not all in time: %d lead-hours wanted, %d offered, %d pieces late.", hoursOf(wr.Wanted), hoursOf(wr.Offered), len(wr.Late))
 	default:
-		view.Says = fmt.Sprintf("Yes, by this plan: %d lead-hours wanted, %d offered. %d pieces come late.", hoursOf(wr.Wanted), hoursOf(wr.Offered), len(wr.Late))
+		view.Says = fmt.Sprintf("Yes, by this plan: %d lead-hours wanted, %d offered; nothing comes late.", hoursOf(wr.Wanted), hoursOf(wr.Offered))
 	}
-	has := map[show.HelperID]bool{}
-	tasks := map[string]answer.Task{}
-	for _, t := range wr.Tasks {
-		tasks[t.ID] = t
+	for _, x := range wr.Savings {
+		view.Savings = append(view.Savings, savingView{x.What, x.Seen, int64(x.Minutes), pieceLinks(&p.House, x.Pieces)})
 	}
-	var day units.Date
-	for _, sl := range wr.Slots {
-		has[sl.Helper] = true
-		if sl.Day != day {
-			day = sl.Day
-			view.Days = append(view.Days, workDay{Day: day.Long()})
-		}
-		t := tasks[sl.Task]
-		d := &view.Days[len(view.Days)-1]
-		d.Rows = append(d.Rows, workRow{helperName(&p.House, sl.Helper), string(t.Piece), pieceName(&p.House, t.Piece), t.Do, int64(sl.Minutes)})
-	}
+	tasks := tasksBy(p)
 	for _, o := range wr.Offers {
-		row := helperRow{Name: string(o.Helper), Offered: hoursOf(o.Lead), Planned: hoursOf(o.Given)}
+		row := helperRow{Name: string(o.Helper), Offered: hoursOf(o.Lead), Planned: hoursOf(o.Given), Tasks: tasks[o.Helper]}
 		if h := p.House.Helper(o.Helper); h != nil {
 			row.Name = h.Name
 		}
@@ -76,30 +66,134 @@ func (s *server) workroom(w http.ResponseWriter, r *http.Request) error {
 			}
 			row.Can += string(k)
 		}
-		if has[o.Helper] {
+		if len(row.Tasks) > 0 {
 			row.Sheet = "work-" + string(o.Helper)
 		}
 		view.Helpers = append(view.Helpers, row)
 	}
 	if len(wr.Offers) > 0 {
-		view.Weeks = drawWeeks(p)
+		view.Weeks, view.Lines = drawWeeks(p), drawHours(p)
 	}
 	return s.show(w, http.StatusOK, "workroom", view)
 }
 
+// tasksBy is each helper's work in the order of doing.
+func tasksBy(p *workshop.Prepared) map[show.HelperID][]workRow {
+	tasks := map[string]answer.Task{}
+	for _, t := range p.Workroom.Tasks {
+		tasks[t.ID] = t
+	}
+	out := map[show.HelperID][]workRow{}
+	last := map[show.HelperID]units.Date{}
+	for _, sl := range p.Workroom.Slots {
+		t := tasks[sl.Task]
+		row := workRow{Piece: string(t.Piece), Name: pieceName(&p.House, t.Piece), Do: t.Do, Minutes: int64(sl.Minutes)}
+		if sl.Day != last[sl.Helper] {
+			last[sl.Helper] = sl.Day
+			row.Day = sl.Day.Short()
+		}
+		out[sl.Helper] = append(out[sl.Helper], row)
+	}
+	return out
+}
+
 func hoursOf(m units.Minutes) int { return int((m + 30) / 60) }
+
+const weeksLeft = 170.0
+
+// weeksOf is the span the workroom is drawn over: to the parade, or eight
+// weeks where there is none, with the width of a week.
+func weeksOf(p *workshop.Prepared) (parade units.Date, weeks int, cell float64) {
+	if parade = p.House.Parade(); parade <= p.Day {
+		parade = p.Day + 56
+	}
+	weeks = int(parade-p.Day)/7 + 1
+	return parade, weeks, (1160 - weeksLeft - 50) / float64(weeks)
+}
+
+// drawHours draws two lines added up over the same weeks: offered, solid, and
+// wanted by the days work falls due, in long dashes. Where less was offered
+// than is wanted in all, a bar says how much.
+func drawHours(p *workshop.Prepared) template.HTML {
+	wr := p.Workroom
+	parade, _, cell := weeksOf(p)
+	top := max(wr.Wanted, wr.Offered)
+	if top <= 0 {
+		return ""
+	}
+	const high, base = 150.0, 176.0
+	x := func(d units.Date) float64 { return weeksLeft + cell*float64(min(d, parade)-p.Day)/7 }
+	y := func(hours float64) float64 { return base - high*hours/top.Hours() }
+	s := begin(1160, 200, "chart", fmt.Sprintf("Hours added up to the parade: %d offered, %d wanted", hoursOf(wr.Offered), hoursOf(wr.Wanted)))
+	for k := 100; float64(k) <= top.Hours(); k += 100 {
+		s.line(weeksLeft, y(float64(k)), 1110, y(float64(k)), "line", 1, "")
+		s.text(weeksLeft-8, y(float64(k))+4, 12, "end", "n", fmt.Sprint(k))
+	}
+	s.line(weeksLeft, base, 1110, base, "ink", 1, "")
+	s.text(0, 20, 12.5, "start", "", "lead-hours, added up")
+	offered, sum := fmt.Sprintf("M%s %s", f(weeksLeft), f(base)), 0.0
+	perDay := offeredEachDay(p, parade)
+	for d := p.Day; d <= parade; d++ {
+		sum += perDay[d]
+		offered += fmt.Sprintf("L%s %s", f(x(d)), f(y(sum)))
+	}
+	s.path(offered, "", "ink", 1.6, "")
+	due := map[units.Date]units.Minutes{}
+	for _, t := range wr.Tasks {
+		day := parade
+		if t.Due != 0 && t.Due < parade {
+			day = max(t.Due, p.Day)
+		}
+		due[day] += t.Minutes
+	}
+	wanted, done := fmt.Sprintf("M%s %s", f(weeksLeft), f(base)), units.Minutes(0)
+	for d := p.Day; d <= parade; d++ {
+		if due[d] == 0 {
+			continue
+		}
+		done += due[d]
+		wanted += fmt.Sprintf("H%sV%s", f(x(d)), f(y(done.Hours())))
+	}
+	s.path(wanted, "", "ink", 1.6, "7 4")
+	up, down := y(wr.Offered.Hours())+4, y(wr.Wanted.Hours())+4
+	if d := up - down; d > -14 && d < 14 {
+		up = down + map[bool]float64{true: 14, false: -14}[d >= 0]
+	}
+	s.text(1112, up, 12, "start", "", "offered")
+	if gap := wr.Wanted - wr.Offered; gap > 0 {
+		s.line(1106, y(wr.Offered.Hours()), 1106, y(wr.Wanted.Hours()), "madder", 3, "")
+		s.text(1098, y(wr.Wanted.Hours())+14, 13, "end", "n warn", fmt.Sprintf("%d h short", hoursOf(gap)))
+	}
+	s.text(1112, down, 12, "start", "", "wanted")
+	return s.end()
+}
+
+// offeredEachDay spreads what each helper offers over the days they are there,
+// in lead-hours.
+func offeredEachDay(p *workshop.Prepared, parade units.Date) map[units.Date]float64 {
+	out := map[units.Date]float64{}
+	for _, o := range p.Workroom.Offers {
+		h := p.House.Helper(o.Helper)
+		if h == nil {
+			continue
+		}
+		from, to := max(h.From, p.Day), parade
+		if h.To != 0 {
+			to = min(h.To, parade)
+		}
+		for d := from; d <= to; d++ {
+			out[d] += o.Lead.Hours() / float64(to-from+1)
+		}
+	}
+	return out
+}
 
 // drawWeeks draws helpers down and weeks across: one slanted stitch is one
 // lead-hour, inked where it is planned.
 func drawWeeks(p *workshop.Prepared) template.HTML {
 	wr := p.Workroom
-	parade := p.House.Parade()
-	if parade <= p.Day {
-		parade = p.Day + 56
-	}
-	weeks := int(parade-p.Day)/7 + 1
-	const left, row = 170.0, 27.0
-	cell := (1160 - left - 50) / float64(weeks)
+	parade, weeks, cell := weeksOf(p)
+	const left, row = weeksLeft, 27.0
 	s := begin(1160, 44+row*float64(len(wr.Offers))+24, "chart", fmt.Sprintf("Hours offered and planned over %d weeks", weeks))
 	planned := map[show.HelperID]map[int]float64{}
 	for _, sl := range wr.Slots {

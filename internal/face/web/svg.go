@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html"
 	"html/template"
+	"math"
 	"strings"
 )
 
@@ -31,6 +32,14 @@ func f(v float64) string {
 func (s *svg) rect(x, y, w, h float64, fill, stroke string) {
 	fmt.Fprintf(&s.b, `<rect x="%s" y="%s" width="%s" height="%s" fill="%s" stroke="%s" stroke-width=".75"/>`, f(x), f(y), f(w), f(h), paint(fill), paint(stroke))
 }
+
+// plain is a rectangle without an outline.
+func (s *svg) plain(x, y, w, h float64, fill string) {
+	fmt.Fprintf(&s.b, `<rect x="%s" y="%s" width="%s" height="%s" fill="%s"/>`, fine(x), fine(y), fine(w), fine(h), paint(fill))
+}
+
+// fine is a length to a hundredth, for stripes thinner than a pixel.
+func fine(v float64) string { return fmt.Sprint(math.Round(v*100) / 100) }
 
 func (s *svg) line(x1, y1, x2, y2 float64, stroke string, width float64, dash string) {
 	fmt.Fprintf(&s.b, `<path d="M%s %sL%s %s" stroke="%s" stroke-width="%s" stroke-dasharray="%s" fill="none"/>`, f(x1), f(y1), f(x2), f(y2), paint(stroke), f(width), dash)

@@ -42,16 +42,17 @@ func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
 	}
 	s.pages = t
 	mux := http.NewServeMux()
-	for path, page := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"GET /{$}": s.today, "GET /who": s.whoIsOn, "GET /running": s.running,
-		"GET /performers": s.performers, "GET /performers/{id}": s.performer,
-		"GET /pieces": s.pieces, "GET /pieces/{id}": s.piece, "GET /rail": s.rail, "GET /shelf": s.shelf,
-		"GET /workroom": s.workroom, "GET /fittings": s.fittings, "GET /money": s.money, "GET /cautions": s.cautions,
-		"GET /sheets": s.sheets, "GET /sheets/{file}": s.oneSheet,
-		"POST /pieces/{id}/pin": s.pin, "POST /pieces/{id}/unpin": s.unpin, "POST /pieces/{id}/howfar": s.howFar,
-		"POST /undo": s.undo, "POST /redo": s.redo,
+	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
+		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers, "/performers/{id}": s.performer,
+		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/shelf": s.shelf, "/workroom": s.workroom,
+		"/fittings": s.fittings, "/money": s.money, "/cautions": s.cautions, "/sheets": s.sheets, "/sheets/{file}": s.oneSheet,
 	} {
-		mux.HandleFunc(path, s.answer(page))
+		mux.HandleFunc("GET "+path, s.answer(s.prepared(page)))
+	}
+	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
+		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/undo": s.undo, "/redo": s.redo,
+	} {
+		mux.HandleFunc("POST "+path, s.answer(act))
 	}
 	mux.HandleFunc("/", s.answer(func(http.ResponseWriter, *http.Request) error {
 		return &why.Error{Kind: why.Missing, What: "There is no such page.", Try: "The pages are named in the line at the top."}
@@ -74,7 +75,11 @@ func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
 func still(kind string, body []byte) http.HandlerFunc {
 	return func(w http.ResponseWriter, _ *http.Request) {
 		w.Header().Set("Content-Type", kind)
-		w.Header().Set("Cache-Control", "max-age=3600")
+		if kind == "font/ttf" {
+			w.Header().Set("Cache-Control", "max-age=3600")
+		} else {
+			w.Header().Set("Cache-Control", "no-cache") // another version of the program has another style
+		}
 		w.Write(body)
 	}
 }
@@ -98,6 +103,17 @@ func guard(next http.Handler) http.Handler {
 		r.Body = http.MaxBytesReader(w, r.Body, 1<<20)
 		next.ServeHTTP(w, r)
 	})
+}
+
+// prepared gives a page what was worked out.
+func (s *server) prepared(page func(http.ResponseWriter, *http.Request, *workshop.Prepared) error) func(http.ResponseWriter, *http.Request) error {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		p, err := s.ws.Prepared(r.Context())
+		if err != nil {
+			return err
+		}
+		return page(w, r, p)
+	}
 }
 
 // answer runs a page and puts an error into words on a page of its own.

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -99,7 +100,8 @@ func get(t *testing.T, base, path string) (int, string) {
 }
 
 var allPages = []string{"/", "/who", "/running", "/running?cast=B", "/performers", "/performers?q=finch", "/performers/P26", "/pieces", "/pieces?source=make&sort=minutes",
-	"/pieces?q=zzzz", "/pieces/C001", "/pieces/C035", "/rail", "/rail?q=gown", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets"}
+	"/pieces?q=zzzz", "/pieces/C001", "/pieces/C035", "/rail", "/rail?q=gown", "/rail?kind=dress&sort=chest", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets",
+	"/sheets/my-clothes-P26.html", "/sheets/rail.html", "/sheets/shopping.html", "/sheets/money.html"}
 
 var broken = regexp.MustCompile(`ZgotmplZ|&lt;no value&gt;|%!|<nil>|\{true|\{false|NaN|not known not known`)
 
@@ -112,6 +114,84 @@ func TestEveryPageOfTheDemo(t *testing.T) {
 		}
 		if m := broken.FindString(body); m != "" {
 			t.Errorf("%s shows %q", p, m)
+		}
+	}
+}
+
+var tags = regexp.MustCompile(`(?s)<script.*?</script>|<[^>]*>`)
+
+var never = regexp.MustCompile(`(?i)\b(bust|breasts?|percentile|chubby|skinny|husky|petite|bmi|puberty|flesh|flatter\w*|slimming)\b|does not fit (her|him|them)|too (big|small) for (her|him)|tall for|short for h`)
+
+// from: house rules for words: no exclamation mark, none of the words about
+// bodies; and for pages: no style and no script inside them.
+func TestWordsAndPolicy(t *testing.T) {
+	s := demoPages(t)
+	for _, p := range allPages {
+		_, body := get(t, s.URL, p)
+		text := tags.ReplaceAllString(body, " ")
+		if i := strings.Index(text, "!"); i >= 0 {
+			t.Errorf("%s shouts: %q", p, text[max(0, i-40):i+1])
+		}
+		if m := never.FindString(text); m != "" {
+			t.Errorf("%s says %q", p, m)
+		}
+		if strings.Contains(body, " style=") || strings.Contains(body, "<style") || strings.Contains(body, "<script>") || strings.Contains(body, " onclick=") {
+			t.Errorf("%s holds a style or a script of its own", p)
+		}
+	}
+}
+
+// The list of performers holds no measure, so that no two children's numbers
+// stand side by side. from: cast.csv, the height of P30.
+func TestPerformersListHoldsNoMeasure(t *testing.T) {
+	s := demoPages(t)
+	_, list := get(t, s.URL, "/performers")
+	_, one := get(t, s.URL, "/performers/P30")
+	if !strings.Contains(one, "160.2") || strings.Contains(list, "160.2") {
+		t.Error("a height stands in the list, or not on the performer's own page")
+	}
+}
+
+// A piece has one row for each source, in the trade's order, whatever it
+// costs. from: ruling 6, eight sources.
+func TestEightSourcesInOrder(t *testing.T) {
+	s := demoPages(t)
+	want := []string{"use as is", "alter", "remake", "make", "borrow", "buy", "own", "go without"}
+	for _, p := range []string{"/pieces/C001", "/pieces/C035", "/pieces/C097", "/pieces/C174"} {
+		_, body := get(t, s.URL, p)
+		var got []string
+		for _, m := range regexp.MustCompile(`<span class="word">([^<]*)</span></th>`).FindAllStringSubmatch(body, -1) {
+			got = append(got, m[1])
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s lists %v", p, got)
+		}
+	}
+}
+
+// from: stock.csv, four school pinafores on rail A1, 68, 74, 82 and 90 long.
+func TestRailSorts(t *testing.T) {
+	s := demoPages(t)
+	_, body := get(t, s.URL, "/rail?q=pinafore+A1&sort=length")
+	last := -1
+	for _, id := range []string{"S001 ", "S002 ", "S003 ", "S004 "} {
+		at := strings.Index(body, id)
+		if at < last || at < 0 {
+			t.Errorf("%s is out of order", id)
+		}
+		last = at
+	}
+	if !strings.Contains(body, `aria-sort="ascending"`) {
+		t.Error("the head does not say what it is sorted by")
+	}
+}
+
+func TestSheetsInEveryForm(t *testing.T) {
+	s := demoPages(t)
+	for path, want := range map[string]string{"/sheets/all.pdf": "%PDF-", "/sheets/money.pdf": "%PDF-", "/sheets/money.txt": "How the money stands", "/sheets/money.html": "<h1>How the money stands</h1>"} {
+		code, body := get(t, s.URL, path)
+		if code != 200 || !strings.Contains(body, want) {
+			t.Errorf("%s answers %d without %q", path, code, want)
 		}
 	}
 }
