@@ -30,7 +30,7 @@ func CutSheets(p *workshop.Prepared) []Sheet {
 		if len(lay.Missing) > 0 {
 			s.Blocks = append(s.Blocks, Block{Say: fmt.Sprintf("No place was found for %d parts: see the shelf page.", len(lay.Missing))})
 		}
-		s.Blocks = append(s.Blocks, Block{Why: "Measure this square. If it is not 5 cm, the printer has scaled the page."}, Block{Drawing: TestSquare()})
+		s.Blocks = append(s.Blocks, Block{Why: "Measure this square. If it is not 5 cm, the printer has scaled the page.", Drawing: TestSquare()})
 		out = append(out, s)
 	}
 	return out

@@ -176,6 +176,9 @@ func (p *press) block(b Block) {
 	if b.Say != "" {
 		p.text(b.Say, "body", "", size, p.w)
 	}
+	if b.Drawing != nil { // its words stay with it
+		p.room(p.drawn(b.Drawing) + size*ptToMM*lineOf + 4)
+	}
 	if b.Why != "" {
 		p.text(b.Why, "body", "", max(size*0.85, 10), p.w)
 	}

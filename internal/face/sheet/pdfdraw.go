@@ -32,12 +32,8 @@ func (p *press) pen(pen Pen) {
 // drawing sets a drawing at its scale and moves below it. A drawing too wide
 // for the page is drawn smaller, unless it is at true scale.
 func (p *press) drawing(d *Drawing) {
-	scale := float64(max(d.Scale, 1))
+	scale := p.scale(d)
 	mm := func(l units.Length) float64 { return float64(l) / float64(units.Millimetre) / scale }
-	high := p.h - 2*marginOther - footRoom - 14
-	for scale > 1 && (mm(d.W) > p.w || mm(d.H) > high) {
-		scale *= 1.05
-	}
 	p.room(mm(d.H) + 4)
 	ox, oy := p.x+2, p.y+2
 	for _, s := range d.Strokes {
@@ -60,6 +56,21 @@ func (p *press) drawing(d *Drawing) {
 	}
 	p.doc.SetDashPattern(nil, 0)
 	p.y = oy + mm(d.H) + 4
+}
+
+// scale is what a drawing is divided by.
+func (p *press) scale(d *Drawing) float64 {
+	scale := float64(max(d.Scale, 1))
+	w, h := float64(d.W)/float64(units.Millimetre), float64(d.H)/float64(units.Millimetre)
+	for scale > 1 && (w/scale > p.w || h/scale > p.h-2*marginOther-footRoom-14) {
+		scale *= 1.05
+	}
+	return scale
+}
+
+// drawn is how high a drawing gets.
+func (p *press) drawn(d *Drawing) float64 {
+	return float64(d.H) / float64(units.Millimetre) / p.scale(d)
 }
 
 func (p *press) stroke(s Stroke, ox, oy float64, mm func(units.Length) float64) {

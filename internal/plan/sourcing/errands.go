@@ -4,6 +4,7 @@ import (
 	"hemwright/internal/craft/fit"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/units"
 )
 
 // Errands lists what the plan still buys, and what it has no source for, as a
@@ -35,8 +36,8 @@ func Errands(h *show.House, plan answer.Plan) []answer.Errand {
 func windows(h *show.House, p *show.Piece) []answer.Asked {
 	var out []answer.Asked
 	for _, w := range fit.Wanted(h, p).Finished {
-		if w.Sits.Known {
-			out = append(out, answer.Asked{Where: w.Where, Span: w.Sits, Open: w.Open})
+		if w.Sits.Known { // from what goes as it hangs to what can still be taken in
+			out = append(out, answer.Asked{Where: w.Where, Span: units.Between(w.Sits.Lo, max(w.Sits.Hi, w.Most)), Open: w.Open})
 		}
 	}
 	return out

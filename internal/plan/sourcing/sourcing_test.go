@@ -162,3 +162,26 @@ func BenchmarkShareDemo(b *testing.B) {
 		b.ReportMetric(plan.Outcome.Gap()*100, "gap-%")
 	}
 }
+
+// from: the trade's own shopping list for two gowns of the hall, flat numbers:
+// chest 44 to 49, waist 36 to 41 for the deep violet one; 41 to 46 and 35 to
+// 40 for the rain blue one. Half a centimetre is what a tape can tell.
+func TestErrandsInGarmentNumbers(t *testing.T) {
+	h := demotest.House(t)
+	for id, want := range map[show.PieceID][4]float64{"C025": {44, 49, 36, 41}, "C024": {41, 46, 35, 40}} {
+		plan := answer.Plan{Choices: []answer.Choice{{Option: answer.Option{Piece: id, Source: answer.Buy, Money: 10_00}}}}
+		es := Errands(&h, plan)
+		if len(es) != 1 || es[0].Limit != 10_00 {
+			t.Fatalf("%s: %v", id, es)
+		}
+		got := map[string]units.Span{}
+		for _, w := range es[0].Windows {
+			got[w.Where] = w.Span.Times(1, 2)
+		}
+		for i, l := range []units.Length{got["chest"].Lo, got["chest"].Hi, got["waist"].Lo, got["waist"].Hi} {
+			if d := l.Cm() - want[i]; d > 0.51 || d < -0.51 {
+				t.Errorf("%s, number %d: %.2f, the list says %.0f", id, i+1, l.Cm(), want[i])
+			}
+		}
+	}
+}
