@@ -32,7 +32,6 @@ type row struct {
 
 // notTables are files people send by mistake, by their first bytes.
 var notTables = []struct{ magic, what, try string }{
-	{"PK\x03\x04", "a workbook or packed folder", "Open it in a spreadsheet and save each table as CSV."},
 	{"\xd0\xcf\x11\xe0", "an old workbook", "Open it in a spreadsheet and save each table as CSV."},
 	{"%PDF", "a PDF", "Send the table it was printed from, saved as CSV."},
 	{"\x89PNG", "a picture", "Send the table itself, saved as CSV."},

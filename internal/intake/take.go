@@ -7,6 +7,7 @@
 package intake
 
 import (
+	"bytes"
 	"fmt"
 	"sort"
 	"strings"
@@ -36,20 +37,25 @@ func Take(h show.House, files []File) (show.House, Report, error) {
 	var jobs []job
 	names := map[string]bool{}
 	for _, f := range files {
-		s, err := readSheet(f)
+		sheets, others, err := readFile(f)
 		if err != nil {
 			return h, Report{}, err
 		}
-		names[f.Name] = true
-		if isChangeList(s) {
-			t.rep.Left = append(t.rep.Left, Line{File: f.Name, What: "This is a list of changes to make, not a table of the show; nothing in it was taken."})
-			continue
+		for _, name := range others {
+			t.rep.Left = append(t.rep.Left, Line{File: f.Name, What: fmt.Sprintf("The sheet %q is no list known here; nothing in it was taken.", name)})
 		}
-		rank, err := recognise(s)
-		if err != nil {
-			return h, Report{}, err
+		for _, s := range sheets {
+			names[s.name] = true
+			if isChangeList(s) {
+				t.rep.Left = append(t.rep.Left, Line{File: s.name, What: "This is a list of changes to make, not a table of the show; nothing in it was taken."})
+				continue
+			}
+			rank, err := recognise(s)
+			if err != nil {
+				return h, Report{}, err
+			}
+			jobs = append(jobs, job{rank, kinds[rank], s})
 		}
-		jobs = append(jobs, job{rank, kinds[rank], s})
 	}
 	sort.SliceStable(jobs, func(i, j int) bool { return jobs[i].rank < jobs[j].rank })
 	var done []merged
@@ -91,6 +97,15 @@ func recognise(s sheet) (int, error) {
 			"Put the column names into the first row, for performers: performer_id, name, height_cm.")
 	}
 	return best, nil
+}
+
+// readFile reads the tables of a file: one of a CSV, those of a workbook.
+func readFile(f File) (tables []sheet, others []string, err error) {
+	if bytes.HasPrefix(f.Data, []byte("PK\x03\x04")) {
+		return readWorkbook(f)
+	}
+	s, err := readSheet(f)
+	return []sheet{s}, nil, err
 }
 
 // isChangeList says whether a sheet lists edits to other tables.
