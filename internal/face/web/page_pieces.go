@@ -280,13 +280,17 @@ func sourceRows(q *show.Piece, c answer.Choice) []sourceRow {
 		if o, ok := best[src]; ok {
 			row.Class, row.Price, row.Minutes, row.Look = "", o.Money.String(), fmt.Sprint(int64(o.Minutes())), lookWords(o.Look)
 			row.Garment, row.Cloth, row.Because = string(o.Garment), string(o.Cloth), fromWhat(o)
-			if len(o.Why.Reasons) > 0 {
-				says := o.Why.Reasons[0].Sentence(units.Metric)
+			reasons := o.Why.Reasons
+			if src == c.Source && c.Pinned && len(reasons) > 1 {
+				reasons = reasons[1:] // the first says that it is pinned, which the row shows
+			}
+			if len(reasons) > 0 {
+				says := reasons[0].Sentence(units.Metric)
 				if !strings.Contains(says, row.Because) {
 					says = row.Because + ": " + says
 				}
 				row.Because = says
-				row.Reasons = o.Why.Reasons[1:]
+				row.Reasons = reasons[1:]
 			}
 		} else if src == answer.Use && len(c.Missed) > 0 {
 			row.Because, row.Reasons = "The nearest: "+c.Missed[0].Sentence(units.Metric), c.Missed[1:]

@@ -141,11 +141,13 @@ func (s *server) money(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 	view := struct {
 		Frame
 		Says, Currency string
+		Empty          bool
 		Money          answer.Money
 		Errands        []answer.Errand
 		Slips          []slipView
 		Owed           []owedView
-	}{Frame: s.frame(p, "Money", "/money", nil), Says: words(p.Money.Verdict), Currency: p.House.Show.Currency, Money: p.Money, Errands: p.Errands}
+	}{Frame: s.frame(p, "Money", "/money", nil), Says: words(p.Money.Verdict), Currency: p.House.Show.Currency, Money: p.Money, Errands: p.Errands,
+		Empty: len(p.House.Budget)+len(p.House.Receipts)+len(p.Errands) == 0}
 	for _, x := range p.Receipts {
 		back := "not yet"
 		if x.PaidBackOn != 0 {
