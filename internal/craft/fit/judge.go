@@ -27,6 +27,7 @@ var (
 	ruleSleeve     = why.Declare("fit.sleeve", "sleeve: {has}, wants {wants}.", why.House)
 	ruleCovered    = why.Declare("fit.covered", "{garment} leaves the arms bare; here they are covered.", why.Common)
 	ruleHead       = why.Declare("fit.head", "{garment} has {has} round the head, wants {wants}.", why.House)
+	ruleDo         = why.Declare("fit.do", "{do}, {minutes}.", why.House)
 	ruleAlter      = why.Declare("fit.alter", "{do}: {by} at the {where}, {minutes}.", why.House)
 	ruleShared     = why.Declare("fit.shared", "Two who wear it lie {apart} apart at the {where}.", why.Exact)
 	ruleNoCut      = why.Declare("fit.nocut", "{garment} may not be cut, so nothing is done to it that cannot be undone.", why.Common)
@@ -110,6 +111,10 @@ func (j *job) do(name string, where string, by units.Length, shared bool) bool {
 	}
 	a := answer.Alteration{Op: o.say, Where: where, By: by, Minutes: m, Skill: o.skill, Undo: o.undo, Seen: o.seen}
 	j.fit.Alterations = append(j.fit.Alterations, a)
+	if by == 0 {
+		j.say(ruleDo, why.Work, why.Of("do", a.Op), why.Of("minutes", m))
+		return true
+	}
 	j.say(ruleAlter, why.Work, why.Of("do", a.Op), why.Of("by", by), why.Of("where", where), why.Of("minutes", m))
 	return true
 }

@@ -25,7 +25,7 @@ var (
 	ruleBuyCloth = why.Declare("sourcing.buy-cloth", "{length} of cloth {width} wide to be bought, about {price}.", why.House)
 	ruleSimple   = why.Declare("sourcing.simple", "Made simply, unlined and edges taped: {minutes} less.", why.House)
 	ruleNotSeen  = why.Declare("sourcing.not-seen", "Nobody has seen one yet; at most {price}.", why.House)
-	ruleWithout  = why.Declare("sourcing.without", "Nothing there in {n} looks.", why.Exact)
+	ruleWithout  = why.Declare("sourcing.without", "Nothing there where a look wants it: {n} in all.", why.Exact)
 	ruleNothing  = why.Declare("sourcing.nothing", "Nothing on the rail or among the finds passes for a {kind}.", why.Common)
 	rulePinned   = why.Declare("sourcing.pinned", "You pinned it; the pin stands.", why.Common)
 	ruleWrong    = why.Declare("sourcing.check", "The plan does not add up: {what}.", why.Exact)
