@@ -34,7 +34,6 @@ var (
 	ruleView   = why.Declare("running.in-view", "Done in view: {have}.", why.Common)
 	ruleKeep   = why.Declare("running.keep", "{n} of the pieces stay on.", why.Exact)
 	ruleSides  = why.Declare("running.side-not-known", "The side is not known; a crossing takes {more} more.", why.House)
-	ruleTwo    = why.Declare("running.two-places", "On stage twice at once in {scene}.", why.Exact)
 )
 
 // Timelines computes the timeline of every cast there is, A first.
@@ -205,11 +204,6 @@ func (c *clock) weigh(ch *answer.Change) {
 	if ch.FromSide == "" || ch.ToSide == "" {
 		v.Reasons = append(v.Reasons, ruleSides.Because(why.Unknown, why.Seconds("more", walkHi-walkLo)))
 	}
-}
-
-// Clash puts a clash of two places into a reason.
-func Clash(s answer.Stretch) why.Reason {
-	return ruleTwo.Because(why.No, why.Of("scene", why.Ref{Kind: "scene", Code: string(s.Scene)}))
 }
 
 func hasWord(list []string, word string) bool {

@@ -125,6 +125,13 @@ func (u *urgent) changes() {
 	if len(u.k.Timelines) == 0 {
 		return
 	}
+	if clashes := u.k.Timelines[0].Clashes; len(clashes) > 0 {
+		var what []string
+		for _, c := range clashes {
+			what = append(what, fmt.Sprintf("%s in %s", c.Performer, c.Scene))
+		}
+		u.add(why.Of("clashes", len(clashes)), "Somebody is on stage twice at once.", list(what, 6)+". The minutes or the casting contradict each other.", "See who is on", "who", 0)
+	}
 	least, n := 0, 0
 	title := ""
 	for _, c := range u.k.Timelines[0].Changes {
@@ -151,7 +158,7 @@ func (u *urgent) changes() {
 			"The dressers there are do the others, one after another; these would be late.", "See who, and what could stay on underneath", "running", 0)
 	}
 	if n > 0 {
-		u.add(why.Seconds("seconds", least), fmt.Sprintf("%s too short as they stand.", count(n, "change is", "changes are")),
+		u.add(why.Seconds("seconds", least), count(n, "change is too short as it stands.", "changes are too short as they stand."),
 			fmt.Sprintf("The shortest goes into %s. Reckoned with one dresser for each; house estimates.", title), "See who and why", "running", 0)
 	}
 }
