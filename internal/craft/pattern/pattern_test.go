@@ -24,6 +24,10 @@ func TestWorkedDrafts(t *testing.T) {
 	if n := Widths(child.Waist, 112*cm, 250); n != 2 {
 		t.Errorf("%d widths of 112, worked out as 2", n)
 	}
+	// two seams take 2 cm of each width: of 111 two widths give 218, and 220 is wanted
+	if n := Widths(88*cm, 111*cm, 250); n != 3 {
+		t.Errorf("%d widths of 111 for a waist of 88, worked out as 3", n)
+	}
 	m := child
 	m.Long = units.Cm(86 - 12)
 	_, parts, _ := Draft("gathered skirt", m, 112*cm)

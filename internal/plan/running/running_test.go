@@ -175,3 +175,20 @@ func TestDutiesDoNotOverlap(t *testing.T) {
 		}
 	}
 }
+
+// Three minutes are not under three minutes: of two changes that overlap, of
+// 179 and of 180 s, one is fast.
+func TestJustThreeMinutes(t *testing.T) {
+	h := show.House{Scenes: []show.Scene{{ID: "S1", Running: 10 * time.Minute}},
+		Roles: []show.Role{{ID: "R1", Performer: "P1"}, {ID: "R2", Performer: "P1"}, {ID: "R3", Performer: "P2"}, {ID: "R4", Performer: "P2"}}}
+	on := func(role show.RoleID, look show.LookID, from, to int) {
+		h.Appearances = append(h.Appearances, show.Appearance{Scene: "S1", Role: role, Look: look, Enter: time.Duration(from) * time.Second, Exit: time.Duration(to) * time.Second})
+	}
+	on("R1", "L1", 0, 100)
+	on("R2", "L2", 279, 400)
+	on("R3", "L3", 0, 100)
+	on("R4", "L4", 280, 400)
+	if tl := Timeline(&h, "A"); len(tl.Changes) != 2 || tl.MostAtOnce != 1 {
+		t.Errorf("%d changes, %d fast ones at once", len(tl.Changes), tl.MostAtOnce)
+	}
+}
