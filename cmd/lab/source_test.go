@@ -27,13 +27,13 @@ func TestSourcingAgainstProvedOptima(t *testing.T) {
 	}
 	for _, r := range rows[1:] {
 		switch r[0] {
-		case "easy-200-11", "tight-200-11", "scarce-200-12", "poor-200-12":
+		case "easy-200-11", "tight-200-11", "scarce-200-11", "poor-200-11":
 		default:
 			continue
 		}
 		best, _ := strconv.ParseFloat(r[1], 64)
 		var out, errs bytes.Buffer
-		if code := lab(context.Background(), []string{"source", filepath.Join(dir, r[0]+".srcp.gz"), "-steps", "2500"}, &out, &errs); code != 0 {
+		if code := lab(context.Background(), []string{"source", filepath.Join(dir, r[0]+".srcp.gz"), "-steps", "8000"}, &out, &errs); code != 0 {
 			t.Fatalf("%s: exit %d, %s", r[0], code, errs.String())
 		}
 		var got result

@@ -11,14 +11,23 @@ import (
 )
 
 // anyProblem draws a small problem that always has an answer: the last option
-// of each need uses nothing.
+// of each need uses nothing. Some have no groups but cloths: budgets of which
+// an option draws on one at most.
 func anyProblem(t *rapid.T) Problem {
 	p := Problem{Things: 3, Groups: 2, Families: 2}
+	cloths := rapid.IntRange(0, 2).Draw(t, "cloths")
+	if cloths > 0 {
+		p.Groups = 0
+	}
 	for k := range rapid.IntRange(0, 2).Draw(t, "budgets") {
 		p.Budgets = append(p.Budgets, rapid.Int64Range(0, 30).Draw(t, "have")+int64(k))
 	}
+	first := len(p.Budgets)
+	for range cloths {
+		p.Budgets = append(p.Budgets, rapid.Int64Range(0, 25).Draw(t, "length"))
+	}
 	for range rapid.IntRange(1, 6).Draw(t, "needs") {
-		n := Need{Group: rapid.IntRange(None, 1).Draw(t, "group"), Pin: None}
+		n := Need{Group: rapid.IntRange(None, p.Groups-1).Draw(t, "group"), Pin: None}
 		for s := range 3 {
 			if rapid.Bool().Draw(t, "slot") {
 				n.Slots = append(n.Slots, s)
@@ -29,7 +38,10 @@ func anyProblem(t *rapid.T) Problem {
 				Cost: rapid.Int64Range(0, 40).Draw(t, "cost"), Thing: rapid.IntRange(None, 2).Draw(t, "thing"),
 				Exclusive: rapid.Bool().Draw(t, "exclusive"), Family: rapid.IntRange(None, 1).Draw(t, "family"),
 			}
-			for k := range p.Budgets {
+			if cloths > 0 {
+				o.Uses = append(o.Uses, Use{first + rapid.IntRange(0, cloths-1).Draw(t, "cloth"), rapid.Int64Range(1, 20).Draw(t, "cut")})
+			}
+			for k := range first {
 				o.Uses = append(o.Uses, Use{k, rapid.Int64Range(0, 15).Draw(t, "amount")})
 			}
 			n.Options = append(n.Options, o)

@@ -78,9 +78,9 @@ func (m *model) ascendFrom(ctx context.Context, s *search, b solve.Budget, d dua
 		best.xbar[o] = 1
 	}
 	lambda := make([]float64, rows)
-	f, amax, misses := 0.1, 0.1, 0
-	for round := 1; round <= rounds && ctx.Err() == nil; round++ {
-		norm := dot(mean, mean)
+	f, amax, misses, settled := 0.1, 0.1, 0, math.Inf(-1)
+	for round := 1; round <= rounds && !b.Over(ctx); round++ {
+		norm := pull(best.lambda, mean)
 		target := s.target(best.value)
 		if norm < 1e-12 || target-best.value < 1e-6 {
 			break
@@ -111,13 +111,29 @@ func (m *model) ascendFrom(ctx context.Context, s *search, b solve.Budget, d dua
 		}
 		if round%400 == 0 {
 			amax = math.Max(amax/1.5, 1e-3)
+			if best.value-settled < min(2e-5*math.Abs(best.value), 0.01*(target-best.value)) {
+				break // it has settled
+			}
+			settled = best.value
 		}
-		if round%25 == 0 {
+		if round%50 == 0 {
 			s.construct(rc)
-			b.Tell(solve.Progress{Step: s.steps, Value: float64(s.bestCost), Bound: best.value, HasBound: true, Words: "finding what is scarce"})
+			b.Tell(solve.Progress{Step: s.steps, Value: float64(s.bestCost), Bound: min(best.value, float64(s.bestCost)), HasBound: true, Words: "finding what is scarce"})
 		}
 	}
 	return best
+}
+
+// pull is the square of the excess a price can answer to: a row with room and
+// no price stays out of it.
+func pull(lambda, mean []float64) float64 {
+	s := 0.0
+	for r, v := range mean {
+		if v > 0 || lambda[r] > 0 {
+			s += float64(v * v)
+		}
+	}
+	return s
 }
 
 // blend is the share of the newest excess that makes the mean smallest,

@@ -62,7 +62,7 @@ func (m *model) groupChoice(g int, rc []float64, x []int) float64 {
 	}
 	m.cheapestOf(members, rc)
 	w := m.p.Families + 1
-	best, bestSum := w-1, math.Inf(1)
+	bestSum := math.Inf(1)
 	for {
 		f := 0
 		for q := range w {
@@ -79,7 +79,7 @@ func (m *model) groupChoice(g int, rc []float64, x []int) float64 {
 		}
 		m.fam.sum[f] = math.Inf(1) // looked at
 		if sum < bestSum {
-			best, bestSum = f, sum
+			bestSum = sum
 			m.takeFamily(g, f, x)
 		}
 	}
@@ -88,7 +88,6 @@ func (m *model) groupChoice(g int, rc []float64, x []int) float64 {
 			x[i] = m.first[i]
 		}
 	}
-	_ = best
 	return bestSum
 }
 
@@ -144,7 +143,7 @@ type seating struct {
 	done       []bool
 }
 
-const absent = 1e18
+const absent = 1e28 // below never, above every sum of costs
 
 // seatMembers solves one family of a group and returns its value: members to
 // things, each thing once.

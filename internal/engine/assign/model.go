@@ -6,22 +6,23 @@ import "sort"
 // rows of <=, each scaled by its mean coefficient so that none drowns
 // another.
 type model struct {
-	p         *Problem
-	first     []int // option number of each need's option 0; one more at the end
-	cost      []float64
-	family    []int
-	alive     []bool // false where a pin or a proof has ruled an option out
-	rowOf     [][]entry
-	have      []float64 // right-hand sides, scaled
-	scale     []float64 // row = scaled row * scale
-	groups    [][]int   // needs of each group
-	single    []int     // needs without a group
-	slots     [][]uint64
-	byCost    [][]int // options of each need, cheapest first
-	broad     []bool  // budgets that most needs could draw on: money, hours
-	together  []bool  // groups whose members all meet: no thing serves two
-	exact     bool    // groups are solved with each thing given once
-	fam       families
+	p        *Problem
+	first    []int // option number of each need's option 0; one more at the end
+	cost     []float64
+	family   []int
+	group    []int  // the group of each option's need, or None
+	alive    []bool // false where a pin or a proof has ruled an option out
+	rowOf    [][]entry
+	have     []float64 // right-hand sides, scaled
+	scale    []float64 // row = scaled row * scale
+	groups   [][]int   // needs of each group
+	single   []int     // needs without a group
+	slots    [][]uint64
+	byCost   [][]int // options of each need, cheapest first
+	broad    []bool  // budgets that most needs could draw on: money, hours
+	together []bool  // groups whose members all meet: no thing serves two
+	exact    bool    // groups are solved with each thing given once
+	fam      families
 }
 
 // entry is one coefficient of an option.
@@ -42,7 +43,7 @@ func newModel(p *Problem) *model {
 		}
 		for j, o := range n.Options {
 			m.cost = append(m.cost, float64(o.Cost))
-			m.family = append(m.family, o.Family)
+			m.family, m.group = append(m.family, o.Family), append(m.group, n.Group)
 			m.alive = append(m.alive, n.Pin == None || n.Pin == j)
 		}
 		for _, s := range n.Slots {

@@ -9,6 +9,7 @@ package assign
 import (
 	"context"
 	"fmt"
+	"slices"
 	"sort"
 
 	"hemwright/internal/value/solve"
@@ -101,19 +102,25 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 	}
 	s.construct(nil)
 	dual := m.ascend(ctx, s, b, 12000)
-	s.improve(ctx, dual, b, b.StepsFor(400, 2500, 20000))
-	if s.best != nil {
-		dual = m.ascendFrom(ctx, s, b, dual, 400)
+	if slices.Contains(m.together, true) {
+		m.exact = true
+		dual = m.ascendFrom(ctx, s, b, dual, 1500)
 	}
-	proved := s.best != nil && m.prove(ctx, s, dual, b)
+	rounds := b.StepsFor(2500, firstRounds, 6*firstRounds)
+	s.improve(ctx, dual, b, min(rounds, firstRounds))
+	proved, bound := m.close(ctx, s, &dual, b, firstWork)
+	if !proved && rounds > firstRounds {
+		half := b
+		if b.Spent != nil {
+			half.Spent = func() float64 { return 2 * b.Spent() }
+		}
+		s.improve(ctx, dual, half, rounds-firstRounds)
+		proved, bound = m.close(ctx, s, &dual, b, firstWork*min(rounds/firstRounds, 1000))
+	}
 	out.Outcome.Steps, out.Outcome.Stopped = s.steps, ctx.Err() != nil
-	bound := m.honestBound(dual.lambda)
 	if s.best == nil {
 		out.Outcome.Proof = solve.NotKnown
 		return out, nil
-	}
-	if !proved && bound < s.bestCost {
-		bound = max(bound, m.knapsackBound(ctx, dual, s.bestCost))
 	}
 	out.Chosen, out.Cost = s.best, s.bestCost
 	if proved || bound >= s.bestCost {
@@ -124,6 +131,29 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 	out.Outcome.Value, out.Outcome.Bound, out.Outcome.HasBound = float64(s.bestCost), float64(bound), true
 	out.Worth, out.Reduced = m.worth(dual), m.reduced(dual)
 	return out, nil
+}
+
+// firstRounds is how long the search looks before it first tries to prove,
+// firstWork how much work that may be, in nodes times options.
+const (
+	firstRounds = 20_000
+	firstWork   = 2_000_000
+)
+
+// close raises the bound to the best plan found and tries to prove that plan
+// best. It returns the best bound it came to.
+func (m *model) close(ctx context.Context, s *search, d *dual, b solve.Budget, work int64) (bool, int64) {
+	if s.best == nil {
+		return false, m.honestBound(d.lambda)
+	}
+	*d = m.ascendFrom(ctx, s, b, *d, 400)
+	bound := m.honestBound(d.lambda)
+	if bound >= s.bestCost {
+		return true, s.bestCost
+	}
+	bound = max(bound, m.knapsackBound(ctx, *d, s.bestCost))
+	proved, core := m.prove(ctx, s, *d, b, work)
+	return proved, max(bound, core)
 }
 
 // Check recomputes everything a plan claims, knowing nothing of the search:
