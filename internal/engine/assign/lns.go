@@ -33,7 +33,7 @@ func (s *search) improve(ctx context.Context, d dual, b solve.Budget, rounds int
 			s.keep()
 		}
 		cool := 1 - done(b, n, rounds)
-		heat := float64(cost) * 0.01 * cool * cool
+		heat := float64(cost) * 0.004 * cool * cool
 		if !ok || float64(s.cost-cost) > heat*chance.Float64() {
 			s.restore(before)
 		}

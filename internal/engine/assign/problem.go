@@ -2,8 +2,9 @@
 // under budgets, with things that can be in one place at a time, things used
 // up for good, and groups whose members must agree on a family. It finds a
 // plan and a bound: Lagrangian relaxation by the volume algorithm (Barahona
-// and Anbil 2000), repair and large-neighbourhood search (Shaw 1998),
-// reduced-cost fixing, and depth-first branching on what is left.
+// and Anbil 2000) with groups solved exactly inside it; a second bound by
+// knapsacks; repair, ejection moves and large-neighbourhood search (Shaw
+// 1998); reduced-cost fixing, and depth-first branching on the core.
 package assign
 
 import (
