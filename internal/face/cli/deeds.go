@@ -18,7 +18,7 @@ var Deeds = []Deed{
 	{"What do I need in all?", "Prepared", "needs", "/pieces", ""},
 	{"Does this fit, and after what work?", "Fits", "fit", "/rail", "rail list"},
 	{"Where does every piece come from?", "Prepared", "plan", "/pieces", ""},
-	{"This one I decide myself.", "Pin", "pin", "/pieces/C001", ""},
+	{"This one I decide myself.", "Pin", "pin", "/pieces", ""},
 	{"What do I still buy?", "Prepared", "money", "/money", "shopping list"},
 	{"Will this cloth do?", "Prepared", "cut", "/shelf", "cut sheet"},
 	{"Have we the hours? Who does what?", "Prepared", "work", "/workroom", "work"},

@@ -23,7 +23,7 @@ var (
 
 // Sheet is one owner's paper.
 type Sheet struct {
-	Key     string // names the file: "my-clothes-P26"
+	Key     string // names the file: "my-clothes-" and a code
 	Name    string // which sheet it is: "my clothes"
 	Title   string // whose or what: a first name, a cloth
 	Corner  string // beside the title: a room, a place

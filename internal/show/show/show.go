@@ -3,7 +3,7 @@
 // looks and pieces. It computes nothing but look-ups.
 //
 // Every thing is known by its code, the short name people write on labels
-// and spreadsheets ("P26", "S015"). Each kind of code has a type of its own,
+// and spreadsheets ("P7", "G12"). Each kind of code has a type of its own,
 // so that mixing them does not compile.
 package show
 
