@@ -3,6 +3,7 @@
 // Hemwright, not for those who use it.
 //
 //	lab nest INSTANCE.json -seconds 60 -seed 1 -out layout.json
+//	lab schedule FILE.sm -schedules 5000 -seed 1 -out starts.json
 //	lab source FILE.srcp.gz -seconds 20 -seed 1 -out file.sol
 //
 // Every verb takes -seconds or -steps, -seed, -out and -watch. Ctrl-C ends a
@@ -29,8 +30,9 @@ import (
 // verbs are what the lab can run. Each reads the file named first and returns
 // its result, having written its answer.
 var verbs = map[string]func(ctx context.Context, run *run) (result, error){
-	"nest":   nestVerb,
-	"source": sourceVerb,
+	"nest":     nestVerb,
+	"schedule": scheduleVerb,
+	"source":   sourceVerb,
 }
 
 func main() {
@@ -78,6 +80,7 @@ func parse(args []string, errs io.Writer) (*run, error) {
 	set.SetOutput(errs)
 	set.Float64Var(&r.seconds, "seconds", 20, "how long to look")
 	set.Int64Var(&r.steps, "steps", 0, "look exactly this many steps instead")
+	set.Int64Var(&r.steps, "schedules", 0, "the same, for schedules")
 	set.Uint64Var(&r.seed, "seed", 1, "seed of chance")
 	set.StringVar(&r.out, "out", "", "where to write the answer")
 	set.BoolVar(&r.watch, "watch", false, "show progress")
