@@ -134,6 +134,8 @@ func (s *Store) words(err error) error {
 		return why.Bad("file", fmt.Sprintf("%s cannot be written.", s.path), "Copy it to a folder you may write in, and open it there.")
 	case strings.Contains(text, "malformed") || strings.Contains(text, "not a database"):
 		return why.Bad("file", fmt.Sprintf("%s is damaged.", s.path), "Open the last dated copy beside it.")
+	case strings.Contains(text, "constraint failed"):
+		return &why.Error{Kind: why.Conflict, Field: "file", What: fmt.Sprintf("That would leave something in %s that contradicts the rest (%s); nothing was changed.", s.path, text), Try: "Look at the codes it names."}
 	case strings.Contains(text, "full"):
 		return why.Bad("file", fmt.Sprintf("There is no room to write %s; nothing was changed.", s.path), "Make room on the disk and do it again.")
 	case strings.Contains(text, "locked") || strings.Contains(text, "busy"):

@@ -220,8 +220,8 @@ func TestErrorsLeaveNothing(t *testing.T) {
 	bad.Pieces[0].Name = "changed"
 	bad.Roles[0].Performer = "P99"
 	err := s.Do(context.Background(), Act{Words: "bad", When: noon}, func(tx *Tx) error { return tx.Replace(bad) })
-	if err == nil {
-		t.Fatal("a role of a performer who does not exist was taken")
+	if why.KindOf(err) != why.Conflict {
+		t.Fatalf("a role of a performer who does not exist: %v", err)
 	}
 	same(t, "after the error", read(t, s), h)
 }
