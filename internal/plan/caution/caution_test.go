@@ -1,8 +1,12 @@
 package caution
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/answer"
@@ -108,4 +112,40 @@ func TestCheckSees(t *testing.T) {
 	if len(Check(&h, less)) == 0 {
 		t.Error("a forgotten hem is not seen")
 	}
+}
+
+// A hem taken up never adds a caution, and chaperones are asked for exactly
+// while twelve children for each are fewer than the cast.
+func TestLessIsNeverSafer(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var h show.House
+		for i := range rapid.IntRange(0, 60).Draw(t, "cast") {
+			h.Performers = append(h.Performers, show.Performer{ID: show.PerformerID(fmt.Sprint("P", i))})
+		}
+		for i := range rapid.IntRange(0, 6).Draw(t, "chaperones") {
+			h.Helpers = append(h.Helpers, show.Helper{ID: show.HelperID(fmt.Sprint("H", i)), Chaperone: true})
+		}
+		moves := rapid.SliceOfDistinct(rapid.SampledFrom([]string{"dance", "stairs", "floor"}), rapid.ID[string]).Draw(t, "movement")
+		h.Scenes = []show.Scene{{ID: "S1", Movement: moves}}
+		h.Looks = []show.Look{{ID: "L1"}}
+		h.Appearances = []show.Appearance{{Scene: "S1", Look: "L1"}}
+		low := rapid.IntRange(0, 120).Draw(t, "low")
+		high := rapid.IntRange(low, 120).Draw(t, "high")
+		at := func(mm int) []answer.Caution {
+			h.Pieces = []show.Piece{{ID: "C1", Looks: []show.LookID{"L1"}, LengthTo: "floor", HemClear: units.Some(units.Length(mm) * units.Millimetre)}}
+			out := List(&h, answer.Plan{})
+			if bad := Check(&h, out); len(bad) > 0 {
+				t.Fatal(bad[0].Sentence(0))
+			}
+			return out
+		}
+		below, above := at(low), at(high)
+		if len(above) > len(below) {
+			t.Fatalf("%d mm: %d cautions, %d mm: %d", low, len(below), high, len(above))
+		}
+		few := slices.ContainsFunc(above, func(c answer.Caution) bool { return c.Key == "chaperones" })
+		if want := 12*len(h.Helpers) < len(h.Performers); few != want {
+			t.Fatalf("%d on stage, %d chaperones: said %v", len(h.Performers), len(h.Helpers), few)
+		}
+	})
 }

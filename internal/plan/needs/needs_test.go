@@ -1,10 +1,15 @@
 package needs
 
 import (
+	"fmt"
 	"slices"
 	"testing"
+	"time"
+
+	"pgregory.net/rapid"
 
 	"hemwright/internal/demo/demotest"
+	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 )
 
@@ -82,4 +87,55 @@ func TestCheckSees(t *testing.T) {
 	if len(Check(&h, n)) == 0 {
 		t.Error("a wrong time on stage is not seen")
 	}
+}
+
+// One more appearance of a look adds its seconds to the pieces of that look,
+// its scene to their scenes, and changes nothing else.
+func TestOneMoreAppearance(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := show.House{Scenes: []show.Scene{{ID: "S1"}, {ID: "S2"}, {ID: "S3"}}}
+		looks := []show.LookID{"L1", "L2", "L3", "L4"}
+		for _, l := range looks {
+			h.Looks = append(h.Looks, show.Look{ID: l})
+		}
+		for i := range rapid.IntRange(1, 8).Draw(t, "pieces") {
+			worn := rapid.SliceOfNDistinct(rapid.SampledFrom(looks), 0, 3, rapid.ID).Draw(t, "looks")
+			h.Pieces = append(h.Pieces, show.Piece{ID: show.PieceID(fmt.Sprint("C", i)), Looks: worn})
+		}
+		appearance := rapid.Custom(func(t *rapid.T) show.Appearance {
+			enter := time.Duration(rapid.IntRange(0, 300).Draw(t, "enter")) * time.Second
+			return show.Appearance{
+				Scene: rapid.SampledFrom(h.Scenes).Draw(t, "scene").ID, Look: rapid.SampledFrom(looks).Draw(t, "look"),
+				Enter: enter, Exit: enter + time.Duration(rapid.IntRange(1, 200).Draw(t, "for"))*time.Second,
+			}
+		})
+		h.Appearances = rapid.SliceOfN(appearance, 0, 6).Draw(t, "appearances")
+		before := List(&h)
+		more := appearance.Draw(t, "more")
+		h.Appearances = append(h.Appearances, more)
+		after := List(&h)
+		for i, p := range h.Pieces {
+			was, is := before.Needs[i], after.Needs[i]
+			want := was.Seen
+			if slices.Contains(p.Looks, more.Look) {
+				want += more.Exit - more.Enter
+				if !slices.Contains(is.Scenes, more.Scene) {
+					t.Fatalf("%s is not in scene %s", p.ID, more.Scene)
+				}
+			} else if !slices.Equal(was.Scenes, is.Scenes) {
+				t.Fatalf("%s was in %v and is in %v", p.ID, was.Scenes, is.Scenes)
+			}
+			if is.Seen != want {
+				t.Fatalf("%s is seen for %v, by hand %v", p.ID, is.Seen, want)
+			}
+		}
+		for _, n := range []answer.Needs{before, after} {
+			if len(n.Needs) != len(h.Pieces) {
+				t.Fatalf("%d needs for %d pieces", len(n.Needs), len(h.Pieces))
+			}
+		}
+		if bad := Check(&h, after); len(bad) > 0 {
+			t.Fatal(bad[0].Sentence(0))
+		}
+	})
 }
