@@ -1,9 +1,13 @@
 package intake
 
 import (
+	"fmt"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
+
+	"pgregory.net/rapid"
 
 	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
@@ -230,5 +234,38 @@ func FuzzTake(f *testing.F) {
 			t.Fatalf("the second time: %v %v", err, rep2.Changed)
 		}
 		_ = rep
+	})
+}
+
+// A cast whose columns stand in any order, each measure in inches or in
+// centimetres, is the same cast.
+func TestOrderAndUnitsDoNotMatter(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		type column struct{ name, inches, cm string }
+		inch := func(name string, low, high int) column {
+			n := rapid.IntRange(low, high).Draw(t, name)
+			return column{name, fmt.Sprint(n), fmt.Sprintf("%d.%02d", n*254/100, n*254%100)}
+		}
+		columns := []column{inch("height", 48, 66), inch("chest", 28, 34), inch("waist", 23, 27), inch("hip", 29, 36)}
+		read := func(inches bool, order []int) show.House {
+			head, row := []string{"performer_id", "name", "age_years"}, []string{"Z1", "Jo", "11"}
+			for _, i := range order {
+				if c := columns[i]; inches {
+					head, row = append(head, c.name+"_in"), append(row, c.inches)
+				} else {
+					head, row = append(head, c.name+"_cm"), append(row, c.cm)
+				}
+			}
+			h, _, err := Take(show.House{}, []File{file("cast.csv", strings.Join(head, ",")+"\n"+strings.Join(row, ",")+"\n")})
+			if err != nil {
+				t.Fatal(err)
+			}
+			return h
+		}
+		metric := read(false, []int{0, 1, 2, 3})
+		inches := read(true, rapid.Permutation([]int{0, 1, 2, 3}).Draw(t, "order"))
+		if !metric.Performers[0].Body.Known(body.Height) || !reflect.DeepEqual(metric.Performers, inches.Performers) {
+			t.Fatalf("in cm %+v, in inches %+v", metric.Performers, inches.Performers)
+		}
 	})
 }

@@ -4,6 +4,8 @@ import (
 	"context"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"hemwright/internal/demo"
 	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/answer"
@@ -145,4 +147,31 @@ func TestEstimateAgainstLay(t *testing.T) {
 	if tried < 30 || failed*20 > tried {
 		t.Errorf("%d of %d estimates do not hold", failed, tried)
 	}
+}
+
+// Whatever the cloth measures, wherever its flaws lie: what is laid keeps to
+// it, and every part is laid or missing.
+func TestAnyCloth(t *testing.T) {
+	h := demotest.House(t).At(demo.Today)
+	cm := func(t *rapid.T, what string, low, high int) units.Length {
+		return units.Length(rapid.IntRange(low, high).Draw(t, what)) * units.Centimetre
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		k := show.Cloth{ID: "K1", Name: "cotton", Width: cm(t, "width", 20, 160), Length: cm(t, "length", 20, 400), OneWay: rapid.Bool().Draw(t, "nap")}
+		for range rapid.IntRange(0, 3).Draw(t, "flaws") {
+			k.Flaws = append(k.Flaws, show.Flaw{X: cm(t, "x", 0, 15), Y: cm(t, "y", 0, 15), W: cm(t, "w", 1, 5), H: cm(t, "h", 1, 5)})
+		}
+		h.Cloths = []show.Cloth{k}
+		var plan answer.Plan
+		for _, id := range rapid.SliceOfNDistinct(rapid.SampledFrom([]show.PieceID{"C140", "C141", "C027", "C031", "C197"}), 1, 2, rapid.ID).Draw(t, "pieces") {
+			plan.Choices = append(plan.Choices, answer.Choice{Option: answer.Option{Piece: id, Source: answer.Make, Cloth: k.ID}})
+		}
+		c, err := Cut(context.Background(), &h, plan, answer.Cutting{}, solve.Budget{Effort: solve.Quick})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, bad := range Check(&h, c) {
+			t.Fatal(bad.Sentence(0))
+		}
+	})
 }

@@ -4,6 +4,8 @@ import (
 	"context"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"hemwright/internal/demo"
 	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/answer"
@@ -184,4 +186,32 @@ func TestErrandsInGarmentNumbers(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Whatever pieces, money and hours there are: the plan adds up, and more of
+// both never has a lower bound above what less of both came to.
+func TestMoreIsNeverDearer(t *testing.T) {
+	whole := demotest.House(t).At(demo.Today)
+	rapid.Check(t, func(t *rapid.T) {
+		h := whole
+		h.Pieces = nil
+		for _, i := range rapid.SliceOfNDistinct(rapid.IntRange(0, len(whole.Pieces)-1), 1, 8, rapid.ID).Draw(t, "pieces") {
+			h.Pieces = append(h.Pieces, whole.Pieces[i])
+		}
+		money, minutes := rapid.IntRange(0, 60_00).Draw(t, "coins"), rapid.IntRange(0, 1200).Draw(t, "minutes")
+		plan := func(times int) answer.Plan {
+			in := Input{House: &h, Money: units.Money(times * money), Hours: []HoursFor{{"all", everything, units.Minutes(times * minutes)}}}
+			p, err := Share(context.Background(), in, solve.Budget{Effort: solve.Quick})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, bad := range Check(in, p) {
+				t.Fatal(bad.Sentence(0))
+			}
+			return p
+		}
+		if less, more := plan(1), plan(2); more.Outcome.Bound > less.Outcome.Value+1e-6 {
+			t.Fatalf("twice of all cannot be done for less than %v, and half of it was done for %v", more.Outcome.Bound, less.Outcome.Value)
+		}
+	})
 }
