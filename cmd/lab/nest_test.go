@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"os"
@@ -29,6 +30,21 @@ func reference(t testing.TB, parts ...string) string {
 		t.Skipf("outside data is missing: %s", path)
 	}
 	return path
+}
+
+// table is a published table of the outside data, its heading first.
+func table(t testing.TB, path string) [][]string {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows
 }
 
 // runLab runs the lab and returns its line.

@@ -1,10 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"context"
-	"encoding/csv"
-	"encoding/json"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -16,15 +12,7 @@ import (
 // the mean; every eighth instance is run here, and one may not beat an optimum.
 func TestProjectsAgainstProvedOptima(t *testing.T) {
 	dir := filepath.Join(reference(t), "opt", "psplib")
-	f, err := os.Open(filepath.Join(dir, "best_known.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := table(t, filepath.Join(dir, "best_known.csv"))
 	sum, n := 0.0, 0
 	for i, r := range rows {
 		if i%8 != 1 || r[1] != "j30" || r[3] != "yes" {
@@ -35,14 +23,7 @@ func TestProjectsAgainstProvedOptima(t *testing.T) {
 			continue
 		}
 		best, _ := strconv.ParseFloat(r[2], 64)
-		var out, errs bytes.Buffer
-		if code := lab(context.Background(), []string{"schedule", path, "-schedules", "1000"}, &out, &errs); code != 0 {
-			t.Fatalf("%s: exit %d, %s", r[0], code, errs.String())
-		}
-		var got result
-		if err := json.Unmarshal(out.Bytes(), &got); err != nil {
-			t.Fatal(err)
-		}
+		got := runLab(t, "schedule", path, "-schedules", "1000")
 		if got.Value < best || *got.Bound > best || got.Steps > 1000 {
 			t.Errorf("%s: %v with bound %v in %d schedules, the optimum is %v", r[0], got.Value, *got.Bound, got.Steps, best)
 		}

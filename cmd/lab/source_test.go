@@ -1,11 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"context"
-	"encoding/csv"
-	"encoding/json"
-	"os"
 	"path/filepath"
 	"strconv"
 	"testing"
@@ -16,15 +11,7 @@ import (
 // half a hundredth of the optimum, and the bound not above it.
 func TestSourcingAgainstProvedOptima(t *testing.T) {
 	dir := filepath.Join(reference(t), "opt", "sourcing")
-	f, err := os.Open(filepath.Join(dir, "optima.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := table(t, filepath.Join(dir, "optima.csv"))
 	for _, r := range rows[1:] {
 		switch r[0] {
 		case "easy-200-11", "tight-200-11", "scarce-200-11", "poor-200-11":
@@ -32,14 +19,7 @@ func TestSourcingAgainstProvedOptima(t *testing.T) {
 			continue
 		}
 		best, _ := strconv.ParseFloat(r[1], 64)
-		var out, errs bytes.Buffer
-		if code := lab(context.Background(), []string{"source", filepath.Join(dir, r[0]+".srcp.gz"), "-steps", "8000"}, &out, &errs); code != 0 {
-			t.Fatalf("%s: exit %d, %s", r[0], code, errs.String())
-		}
-		var got result
-		if err := json.Unmarshal(out.Bytes(), &got); err != nil {
-			t.Fatal(err)
-		}
+		got := runLab(t, "source", filepath.Join(dir, r[0]+".srcp.gz"), "-steps", "8000")
 		if got.Value < best || got.Value > best*1.005 || *got.Bound > best {
 			t.Errorf("%s: %v with bound %v, the optimum is %v", r[0], got.Value, *got.Bound, best)
 		}
