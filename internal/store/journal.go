@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 	"database/sql"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
@@ -338,44 +337,4 @@ func trigger(table, event string, cols []column) string {
 	return fmt.Sprintf(`DROP TRIGGER IF EXISTS %s; CREATE TRIGGER %s AFTER %s ON %s BEGIN
 		INSERT INTO %s (act_id, tbl, key, before, after) VALUES ((SELECT act_id FROM current_act), '%s', %s, %s, %s); END`,
 		name, name, event, table, into, table, key(row), before, after)
-}
-
-// Touched is one row that changed.
-type Touched struct {
-	Table  string
-	Key    []any
-	Before map[string]any // nil where the row is new
-	After  map[string]any // nil where it is gone
-}
-
-// ChangedSince lists the rows that acts after a moment touched, in order.
-func (s *Store) ChangedSince(when time.Time) ([]Touched, error) {
-	rows, err := s.r.Query(`SELECT i.tbl, i.key, i.before, i.after FROM (SELECT * FROM image UNION ALL SELECT * FROM person_image) i
-		JOIN act a ON a.id = i.act_id WHERE a.at > ? ORDER BY i.act_id, i.id`, when.UTC().Format(time.RFC3339))
-	if err != nil {
-		return nil, s.words(err)
-	}
-	defer rows.Close()
-	var out []Touched
-	for rows.Next() {
-		var t Touched
-		var key string
-		var before, after sql.NullString
-		if err := rows.Scan(&t.Table, &key, &before, &after); err != nil {
-			return nil, err
-		}
-		err := errors.Join(json.Unmarshal([]byte(key), &t.Key), object(before, &t.Before), object(after, &t.After))
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, t)
-	}
-	return out, rows.Err()
-}
-
-func object(s sql.NullString, into *map[string]any) error {
-	if !s.Valid {
-		return nil
-	}
-	return json.Unmarshal([]byte(s.String), into)
 }
