@@ -298,15 +298,15 @@ func (c cell) tuple(part string, n int) ([]units.Length, *fault) {
 	return out, nil
 }
 
-// say prints a field for the report, lengths in centimetres.
-func say(p any) string {
+// say prints a field for the report.
+func say(sys units.System, p any) string {
 	switch p := p.(type) {
 	case *units.Span:
-		return cmIf(p.Known, units.Metric.PrintSpan(*p))
+		return orNothing(p.Known, sys.PrintSpan(*p)+" "+sys.Unit())
 	case *units.Maybe[units.Length]:
-		return cmIf(p.Known, units.Metric.Print(p.V))
+		return orNothing(p.Known, sys.Print(p.V)+" "+sys.Unit())
 	case *units.Length:
-		return cmIf(*p != 0, units.Metric.Print(*p))
+		return orNothing(*p != 0, sys.Print(*p)+" "+sys.Unit())
 	case *units.Maybe[units.Money]:
 		return orNothing(p.Known, p.V.String())
 	case *units.Maybe[units.Minutes]:
@@ -329,8 +329,6 @@ func say(p any) string {
 	s := fmt.Sprint(v.Interface())
 	return orNothing(s != "", s)
 }
-
-func cmIf(known bool, s string) string { return orNothing(known, s+" cm") }
 
 func orNothing(known bool, s string) string {
 	if !known {

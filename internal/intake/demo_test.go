@@ -243,6 +243,16 @@ func TestForeignSpreadsheet(t *testing.T) {
 		}
 		return enc
 	})...)
+	for _, x := range append(got.Typed, got.PeopleTyped...) {
+		if !strings.Contains(x.Words, ",") {
+			t.Errorf("%s %s, %s: typed %q, kept though printing says the same", x.Kind, x.Code, x.Field, x.Words)
+		}
+	}
+	if len(got.Typed) == 0 {
+		t.Error("no words with a decimal comma were kept")
+	}
+	got.Typed, got.PeopleTyped = nil, nil // typed otherwise, meaning the same
+	want.Typed, want.PeopleTyped = nil, nil
 	if !reflect.DeepEqual(got, want) {
 		t.Error("a foreign spreadsheet gives another house")
 	}

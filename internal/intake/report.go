@@ -47,6 +47,9 @@ type taking struct {
 	rep  Report
 	kept []show.Unread
 	from map[string]string // the file each kind of row came from
+
+	thingsTyped, peopleTyped typedWords
+	inches, metric           int // lengths read from columns in inches, and in centimetres
 }
 
 // leave lists a cell that was not used and keeps its text.

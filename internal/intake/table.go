@@ -399,6 +399,11 @@ func (r *run[T]) put(x *filling[T]) {
 	if r.tb.finish != nil {
 		r.tb.finish(x)
 	}
+	for _, c := range r.tb.cols {
+		if c.at != nil && x.good(c.key()) {
+			x.t.typed(x.cells[c.key()], c.at(x.row), show.Typed{Kind: r.tb.one, Code: r.tb.keys[0](x.row), Field: c.key()}, x.person)
+		}
+	}
 }
 
 // refs clears soft codes that name nothing.
@@ -472,8 +477,8 @@ func (r *run[T]) changes(t *taking) {
 			if reflect.DeepEqual(a, b) {
 				continue
 			}
-			l := Line{File: r.s.name, Row: r.lines[i], Column: c.key(), Text: say(b),
-				What: fmt.Sprintf("%s: %s before, %s now.", r.tb.keys[0](&rows[i]), say(a), say(b))}
+			l := Line{File: r.s.name, Row: r.lines[i], Column: c.key(), Text: say(t.h.Units, b),
+				What: fmt.Sprintf("%s: %s before, %s now.", r.tb.keys[0](&rows[i]), say(t.h.Units, a), say(t.h.Units, b))}
 			if _, aboutBody := a.(*body.Measure); aboutBody {
 				l.Text, l.What = "", fmt.Sprintf("%s: another number than before.", r.tb.keys[0](&rows[i]))
 				l.Try = "Both stand on the measuring sheet."

@@ -76,6 +76,8 @@ func Take(h show.House, files []File) (show.House, Report, error) {
 		}
 	}
 	t.h.Unread = append(unread, t.kept...)
+	t.h.Typed, t.h.PeopleTyped = t.thingsTyped.onto(h.Typed), t.peopleTyped.onto(h.PeopleTyped)
+	t.chooseUnits(h)
 	return t.h, t.rep, nil
 }
 

@@ -5,11 +5,13 @@ import (
 	"database/sql"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"sort"
 	"strings"
 
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 )
 
@@ -57,7 +59,18 @@ func loadShow(r reader, id int64, h *show.House) error {
 	if err != nil {
 		return err
 	}
-	return decode(&h.Show.EraseOn, []any{day.String})
+	if err := decode(&h.Show.EraseOn, []any{day.String}); err != nil {
+		return err
+	}
+	var in string
+	err = r.QueryRow("SELECT lengths_in FROM house_choice").Scan(&in)
+	if in == units.Imperial.Unit() {
+		h.Units = units.Imperial
+	}
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil // nothing chosen yet
+	}
+	return err
 }
 
 // readRows reads a table's rows in their order, as values; position only
@@ -113,6 +126,11 @@ func (tx *Tx) Replace(h show.House) error {
 	if was.Show != h.Show {
 		if _, err := tx.tx.Exec("UPDATE show SET code = ?, name = ?, currency = ?, erase_on = ?, erase_on_ink = ? WHERE id = ?",
 			h.Show.Code, h.Show.Name, h.Show.Currency, day, h.Show.EraseOnInk, tx.show); err != nil {
+			return err
+		}
+	}
+	if was.Units != h.Units {
+		if _, err := tx.tx.Exec("INSERT INTO house_choice (one, lengths_in) VALUES (1, ?) ON CONFLICT (one) DO UPDATE SET lengths_in = excluded.lengths_in", h.Units.Unit()); err != nil {
 			return err
 		}
 	}

@@ -1,5 +1,7 @@
 package store
 
+import "hemwright/internal/show/show"
+
 // tables are all tables a house is kept in, in an order in which each row is
 // there before the rows that complete it.
 var tables = known(
@@ -8,8 +10,9 @@ var tables = known(
 	setTable, pieceTable, pieceLooks, setPieces, headwearTable, headwearPieces, micTable, backdropTable,
 	findTable, entryTable, performanceTable, budgetTable, receiptTable, loanTable, kitTable, kitPieces,
 	noteTable, askTable, pinTable, doneTable, rehearsedTable, loggedTable, decisionTable,
-	newUnread("unread", ofShow),
+	newUnread("unread", ofShow), newTyped("typed", ofHouse, func(h *show.House) *[]show.Typed { return &h.Typed }),
 	personTable, personCare, measures{}, feetTable, newUnread("person_unread", ofPeople),
+	newTyped("person_typed", ofPeople, func(h *show.House) *[]show.Typed { return &h.PeopleTyped }),
 )
 
 // known works out every table's columns once.

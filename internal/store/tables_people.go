@@ -160,5 +160,15 @@ func (u unread) load(l *loading, rows [][]any) error {
 	return nil
 }
 
+func newTyped(name string, of life, list func(*show.House) *[]show.Typed) table {
+	return &mapping[show.Typed]{name: name, life: of, keys: 3, list: list, fields: []field[show.Typed]{
+		{name: "kind", at: func(t *show.Typed) any { return &t.Kind }},
+		{name: "code", at: func(t *show.Typed) any { return &t.Code }},
+		{name: "field", at: func(t *show.Typed) any { return &t.Field }},
+		{name: "words", at: func(t *show.Typed) any { return &t.Words }},
+		{name: "value", at: func(t *show.Typed) any { return &t.Is }},
+	}}
+}
+
 // daytext keeps a day that is part of a key: not set is empty, not NULL.
 type daytext units.Date

@@ -316,6 +316,14 @@ func (w *Workshop) SetHowFar(ctx context.Context, id show.PieceID, far show.HowF
 	})
 }
 
+// SetUnits chooses what lengths are shown in.
+func (w *Workshop) SetUnits(ctx context.Context, sys units.System) error {
+	return w.act(ctx, "Lengths shown in "+sys.String(), func(h *show.House) error {
+		h.Units = sys
+		return nil
+	})
+}
+
 // Undo takes the last deed back and says which it was.
 func (w *Workshop) Undo(ctx context.Context) (string, error) {
 	w.mu.Lock()

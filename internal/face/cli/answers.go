@@ -60,7 +60,7 @@ func (a *app) answers() []*cobra.Command {
 func sayToday(p *workshop.Prepared, t *tabwriter.Writer) {
 	fmt.Fprintf(t, "%s%s\n\n", p.Day.Long(), toOpening(p))
 	for _, u := range p.Today.Urgent {
-		fmt.Fprintf(t, "%s\t%s\n\t%s\n", u.Number.Words(units.Metric), u.Say, u.Why)
+		fmt.Fprintf(t, "%s\t%s\n\t%s\n", u.Number.Words(p.House.Units), u.Say, u.Why)
 	}
 	if len(p.Today.Tonight) > 0 {
 		fmt.Fprintf(t, "\nNext, %s:\n", p.Today.Tonight[0].Day.Long())
@@ -161,7 +161,7 @@ func sayNeeds(p *workshop.Prepared, t *tabwriter.Writer) {
 		fmt.Fprintf(t, "%d\t%s\n", count[c], c)
 	}
 	for _, m := range p.Needs.Missing {
-		fmt.Fprintf(t, "\n%s\n", m.Why.Sentence(units.Metric))
+		fmt.Fprintf(t, "\n%s\n", m.Why.Sentence(p.House.Units))
 	}
 	fmt.Fprintln(t, "\nnotion\tneed\thave\tunit")
 	for _, n := range p.Needs.Notions {
@@ -191,7 +191,7 @@ func planRows(p *workshop.Prepared) any {
 		r := planRow{Piece: c.Piece, Source: c.Source, Garment: c.Garment, Cloth: c.Cloth, ClothCM: c.ClothLength.Cm(), Minutes: c.Minutes(),
 			Price: c.Money, Look: c.Look, Pencil: c.Pencil, Pinned: c.Pinned, PinPrice: c.Price, Because: []string{}}
 		for _, why := range c.Why.Reasons {
-			r.Because = append(r.Because, why.Sentence(units.Metric))
+			r.Because = append(r.Because, why.Sentence(p.House.Units))
 		}
 		rows = append(rows, r)
 	}
@@ -250,17 +250,17 @@ func planLine(p *workshop.Prepared) string {
 func sayCut(p *workshop.Prepared, t *tabwriter.Writer) {
 	for _, l := range p.Cutting.Lays {
 		c := p.House.Cloth(l.Cloth)
-		fmt.Fprintf(t, "%s %s, %s\t%d parts\t%s\n", l.Cloth, c.Name, c.Colour, len(l.Placed), sentences(l.Verdict))
+		fmt.Fprintf(t, "%s %s, %s\t%d parts\t%s\n", l.Cloth, c.Name, c.Colour, len(l.Placed), sentences(p, l.Verdict))
 	}
 	for _, s := range p.Cutting.Short {
-		fmt.Fprintln(t, s.Why.Sentence(units.Metric))
+		fmt.Fprintln(t, s.Why.Sentence(p.House.Units))
 	}
 }
 
-func sentences(v why.Verdict) string {
+func sentences(p *workshop.Prepared, v why.Verdict) string {
 	var out []string
 	for _, r := range v.Reasons {
-		out = append(out, r.Sentence(units.Metric))
+		out = append(out, r.Sentence(p.House.Units))
 	}
 	return strings.Join(out, " ")
 }
@@ -268,7 +268,7 @@ func sentences(v why.Verdict) string {
 func sayWork(p *workshop.Prepared, t *tabwriter.Writer) {
 	w := p.Workroom
 	fmt.Fprintf(t, "%s wanted with redoing, %s offered to the parade, at the lead's pace.\n", w.Wanted, w.Offered)
-	fmt.Fprintln(t, sentences(w.Verdict))
+	fmt.Fprintln(t, sentences(p, w.Verdict))
 	fmt.Fprintln(t, "\nwho\toffered\tplanned\tskills")
 	for _, o := range w.Offers {
 		name := string(o.Helper)
@@ -278,7 +278,7 @@ func sayWork(p *workshop.Prepared, t *tabwriter.Writer) {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%v\n", name, o.Lead, o.Given, o.Skills)
 	}
 	for _, l := range w.Late {
-		fmt.Fprintln(t, l.Why.Sentence(units.Metric))
+		fmt.Fprintln(t, l.Why.Sentence(p.House.Units))
 	}
 	if len(w.Savings) > 0 {
 		fmt.Fprintln(t, "\nTo let go with least harm:")
@@ -298,13 +298,13 @@ func sayFittings(p *workshop.Prepared, t *tabwriter.Writer) {
 		fmt.Fprintf(t, "%s\t%s\t%d min\tstation %d\t%s\t%d pieces\n", f.Day.Short(), f.Start, int64(f.Minutes), f.Station, name, len(f.Pieces))
 	}
 	for _, f := range p.Fittings.Unplaced {
-		fmt.Fprintf(t, "no slot\t\t\t\t%s\t%s\n", f.Performer, f.Why.Sentence(units.Metric))
+		fmt.Fprintf(t, "no slot\t\t\t\t%s\t%s\n", f.Performer, f.Why.Sentence(p.House.Units))
 	}
 }
 
 func sayMoney(p *workshop.Prepared, t *tabwriter.Writer) {
 	m := p.Money
-	fmt.Fprintln(t, sentences(m.Verdict))
+	fmt.Fprintln(t, sentences(p, m.Verdict))
 	fmt.Fprintln(t, "line\tplanned\tspent\tpromised\tstill needed\t")
 	for _, l := range m.Lines {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t\n", l.Line, l.Planned, l.Spent, l.Promised, l.Needed)
@@ -317,7 +317,7 @@ func sayMoney(p *workshop.Prepared, t *tabwriter.Writer) {
 
 func sayCautions(p *workshop.Prepared, t *tabwriter.Writer) {
 	for _, c := range p.Cautions {
-		fmt.Fprintf(t, "%s\n    %s %s decides. Rule: %s.\n", c.Reason.Sentence(units.Metric), c.Suggest, c.Decides, c.Reason.Basis().Title)
+		fmt.Fprintf(t, "%s\n    %s %s decides. Rule: %s.\n", c.Reason.Sentence(p.House.Units), c.Suggest, c.Decides, c.Reason.Basis().Title)
 	}
 }
 
@@ -335,6 +335,10 @@ func (a *app) fitCmd() *cobra.Command {
 	c := &cobra.Command{Use: "fit PIECE|GARMENT", Short: "Which garments go for a piece, or which pieces for a garment?", Args: cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			return a.with(func(w *workshop.Workshop) error {
+				p, err := w.Prepared(c.Context())
+				if err != nil {
+					return err
+				}
 				fits, err := w.Fits(c.Context(), args[0])
 				if err != nil {
 					return err
@@ -344,7 +348,7 @@ func (a *app) fitCmd() *cobra.Command {
 					r := fitRow{f.Piece, f.Garment, goesWords(f), f.Minutes(), f.Look, []string{}}
 					for _, x := range f.Verdict.Reasons {
 						if !x.AboutBody() {
-							r.Because = append(r.Because, x.Sentence(units.Metric))
+							r.Because = append(r.Because, x.Sentence(p.House.Units))
 						}
 					}
 					rows = append(rows, r)

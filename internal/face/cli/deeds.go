@@ -29,5 +29,6 @@ var Deeds = []Deed{
 	{"Take that back.", "Undo", "undo", "", ""},
 	{"Do it again after all.", "Redo", "redo", "", ""},
 	{"Bring in what I have.", "Import", "import", "", ""},
+	{"Show lengths in inches.", "SetUnits", "units", "", ""},
 	{"Copy the house.", "Backup", "backup", "", ""},
 }

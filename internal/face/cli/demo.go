@@ -12,7 +12,6 @@ import (
 	"hemwright/internal/face/sheet"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
-	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 	"hemwright/internal/workshop"
 )
@@ -112,7 +111,7 @@ func summary(w io.Writer, p *workshop.Prepared) {
 		say("For %d of them nobody is free to help: see Running.", free)
 	}
 	for _, m := range p.Needs.Missing {
-		say("%s", firstSentence(m.Why.Sentence(units.Metric)))
+		say("%s", firstSentence(m.Why.Sentence(p.House.Units)))
 	}
 
 	say("\nWHERE THE PIECES COME FROM")
@@ -132,7 +131,7 @@ func summary(w io.Writer, p *workshop.Prepared) {
 		say("For %d parts no place was found yet.", missing)
 	}
 	for _, s := range p.Cutting.Short {
-		say("  %s", s.Why.Sentence(units.Metric))
+		say("  %s", s.Why.Sentence(p.House.Units))
 	}
 
 	say("\nHOURS AND MONEY")
@@ -143,7 +142,7 @@ func summary(w io.Writer, p *workshop.Prepared) {
 
 	say("\nWHAT CANNOT WAIT")
 	for _, u := range p.Today.Urgent {
-		say("  %-8s %s", u.Number.Words(units.Metric), u.Say)
+		say("  %-8s %s", u.Number.Words(p.House.Units), u.Say)
 	}
 	say("%d cautions, each with who decides: see Cautions.", len(p.Cautions))
 }

@@ -17,6 +17,7 @@ import (
 	"hemwright/internal/face/web"
 	"hemwright/internal/intake"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 	"hemwright/internal/workshop"
 )
@@ -121,6 +122,22 @@ func (a *app) pinCmd() *cobra.Command {
 	c.Flags().StringVar(&cloth, "cloth", "", "the cloth it is made of")
 	c.Flags().BoolVar(&out, "out", false, "take the pin out")
 	return c
+}
+
+func (a *app) unitsCmd() *cobra.Command {
+	return &cobra.Command{Use: "units cm|in", Short: "Show lengths in centimetres or in inches", Args: cobra.ExactArgs(1), RunE: func(c *cobra.Command, args []string) error {
+		return a.with(func(w *workshop.Workshop) error {
+			sys, err := units.SystemOf(args[0])
+			if err != nil {
+				return why.Bad("units", err.Error()+".", "One of: cm, in")
+			}
+			if err := w.SetUnits(c.Context(), sys); err != nil {
+				return err
+			}
+			fmt.Fprintf(a.out, "Lengths are shown in %s. What was typed is kept as it was.\n", sys)
+			return nil
+		})
+	}}
 }
 
 func (a *app) backupCmd() *cobra.Command {

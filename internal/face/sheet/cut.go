@@ -21,23 +21,23 @@ func CutSheets(p *workshop.Prepared) []Sheet {
 		}
 		s := blank(p, "cut-"+string(c.ID), "cut sheet", fmt.Sprintf("%s  %s", c.ID, c.Name))
 		s.Corner = c.Colour
-		s.Under = fmt.Sprintf("%s wide, %s long, %s. Seams and hems are inside the outlines. Grain runs along the length.", cm(c.Width)+" cm", cm(c.Length)+" cm", c.Fibre)
+		s.Under = fmt.Sprintf("%s wide, %s long, %s. Seams and hems are inside the outlines. Grain runs along the length.", lengthWords(p, c.Width), lengthWords(p, c.Length), c.Fibre)
 		if c.Washed == "no" {
 			s.Blocks = append(s.Blocks, Block{Say: "Not washed. Wash and press it before anybody cuts."})
 		}
-		s.Blocks = append(s.Blocks, Block{Drawing: LayDrawing(c, lay)}, Block{Table: cutTable(p, lay)},
-			Block{Say: fmt.Sprintf("%s cm of the length are used, %s left over.", cm(lay.Used), cm(lay.Left))})
+		s.Blocks = append(s.Blocks, Block{Drawing: LayDrawing(p.House.Units, c, lay)}, Block{Table: cutTable(p, lay)},
+			Block{Say: fmt.Sprintf("%s of the length are used, %s left over.", lengthWords(p, lay.Used), lengthWords(p, lay.Left))})
 		if len(lay.Missing) > 0 {
 			s.Blocks = append(s.Blocks, Block{Say: fmt.Sprintf("No place was found for %d parts: see the shelf page.", len(lay.Missing))})
 		}
-		s.Blocks = append(s.Blocks, Block{Why: "Measure this square. If it is not 5 cm, the printer has scaled the page.", Drawing: TestSquare()})
+		s.Blocks = append(s.Blocks, Block{Drawing: TestSquare(p.House.Units)})
 		out = append(out, s)
 	}
 	return out
 }
 
 func cutTable(p *workshop.Prepared, lay answer.Lay) *Table {
-	t := &Table{Columns: []Column{{Head: "piece", Share: 2, Bold: true}, {Head: "part", Share: 6}, {Head: "for", Share: 8}, {Head: "across, cm", Share: 3, Right: true}, {Head: "along, cm", Share: 3, Right: true}}}
+	t := &Table{Columns: []Column{{Head: "piece", Share: 2, Bold: true}, {Head: "part", Share: 6}, {Head: "for", Share: 8}, {Head: "across, " + p.House.Units.Unit(), Share: 3, Right: true}, {Head: "along, " + p.House.Units.Unit(), Share: 3, Right: true}}}
 	for _, l := range lay.Placed {
 		name := ""
 		if q := p.House.Piece(l.Piece); q != nil {
@@ -49,14 +49,14 @@ func cutTable(p *workshop.Prepared, lay answer.Lay) *Table {
 		if l.Mirror {
 			part += ", turned over"
 		}
-		t.Rows = append(t.Rows, Row{Tick: true, Cells: []string{string(l.Piece), part, name, cm(hi.X - lo.X), cm(hi.Y - lo.Y)}})
+		t.Rows = append(t.Rows, Row{Tick: true, Cells: []string{string(l.Piece), part, name, length(p, hi.X-lo.X), length(p, hi.Y-lo.Y)}})
 	}
 	return t
 }
 
 // LayDrawing draws a lay: the cloth with its flaws hatched, the parts on it
-// with their names and grain arrows, a ruler every ten centimetres.
-func LayDrawing(c *show.Cloth, lay answer.Lay) *Drawing {
+// with their names and grain arrows, and a ruler along the side.
+func LayDrawing(sys units.System, c *show.Cloth, lay answer.Lay) *Drawing {
 	scale := 10
 	for c.Length/units.Length(scale) > 13*units.Centimetre || c.Width/units.Length(scale) > 17*units.Centimetre {
 		scale += 5
@@ -77,10 +77,18 @@ func LayDrawing(c *show.Cloth, lay answer.Lay) *Drawing {
 		}
 		d.Strokes = append(d.Strokes, grain(lo, hi, l.Turn, c.OneWay)...)
 	}
-	for y := units.Length(0); y <= c.Length; y += 10 * units.Centimetre {
+	for y := units.Length(0); y <= c.Length; y += RulerStep(sys) {
 		d.Strokes = append(d.Strokes, Stroke{Points: []Point{{-3 * units.Centimetre, y}, {-1 * units.Centimetre, y}}, Pen: Fine})
 	}
 	return d
+}
+
+// RulerStep is how far the strokes beside a lay stand apart.
+func RulerStep(sys units.System) units.Length {
+	if sys == units.Imperial {
+		return 4 * units.Inch
+	}
+	return 10 * units.Centimetre
 }
 
 // labelIn names a part where there is room: across, else along, else its

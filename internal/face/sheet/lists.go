@@ -11,14 +11,19 @@ import (
 	"hemwright/internal/workshop"
 )
 
-// cm prints a length for a column whose head names the unit.
-func cm(l units.Length) string { return units.Metric.Print(l) }
+// length prints a length for a column whose head names the unit.
+func length(p *workshop.Prepared, l units.Length) string { return p.House.Units.Print(l) }
 
-func span(s units.Span) string {
+// lengthWords prints a length with its unit.
+func lengthWords(p *workshop.Prepared, l units.Length) string {
+	return length(p, l) + " " + p.House.Units.Unit()
+}
+
+func span(p *workshop.Prepared, s units.Span) string {
 	if !s.Known {
 		return ""
 	}
-	return units.Metric.PrintSpan(s)
+	return p.House.Units.PrintSpan(s)
 }
 
 // Work is one sheet for each helper who has work: what, for which piece, when.
@@ -63,18 +68,19 @@ func Work(p *workshop.Prepared) []Sheet {
 func Shopping(p *workshop.Prepared) Sheet {
 	s := blank(p, "shopping", "shopping list", "To look for in shops")
 	s.Under = "Lay it flat and measure: half round the garment. Say no to beads on seams, moth, no seam to let out."
-	garments := &Table{Columns: []Column{{Head: "piece", Share: 3, Bold: true}, {Head: "what, colour", Share: 8}, {Head: "chest flat, cm", Share: 4, Right: true},
-		{Head: "waist flat, cm", Share: 4, Right: true}, {Head: "hip flat, cm", Share: 4, Right: true}, {Head: "length, cm", Share: 4, Right: true}, {Head: "at most", Share: 3, Right: true}}}
-	cloth := &Table{Columns: []Column{{Head: "piece", Share: 3, Bold: true}, {Head: "for", Share: 8}, {Head: "colour", Share: 5}, {Head: "length, cm", Share: 3, Right: true}, {Head: "about", Share: 3, Right: true}}}
+	unit := p.House.Units.Unit()
+	garments := &Table{Columns: []Column{{Head: "piece", Share: 3, Bold: true}, {Head: "what, colour", Share: 8}, {Head: "chest flat, " + unit, Share: 4, Right: true},
+		{Head: "waist flat, " + unit, Share: 4, Right: true}, {Head: "hip flat, " + unit, Share: 4, Right: true}, {Head: "length, " + unit, Share: 4, Right: true}, {Head: "at most", Share: 3, Right: true}}}
+	cloth := &Table{Columns: []Column{{Head: "piece", Share: 3, Bold: true}, {Head: "for", Share: 8}, {Head: "colour", Share: 5}, {Head: "length, " + unit, Share: 3, Right: true}, {Head: "about", Share: 3, Right: true}}}
 	var sum units.Money
 	for _, e := range p.Errands {
 		sum += e.Limit
 		if e.Cloth > 0 {
-			cloth.Rows = append(cloth.Rows, Row{Tick: true, Cells: []string{string(e.Piece), strings.TrimPrefix(e.What, "cloth for "), e.Colour, cm(e.Cloth), e.Limit.String()}})
+			cloth.Rows = append(cloth.Rows, Row{Tick: true, Cells: []string{string(e.Piece), strings.TrimPrefix(e.What, "cloth for "), e.Colour, length(p, e.Cloth), e.Limit.String()}})
 			continue
 		}
 		garments.Rows = append(garments.Rows, Row{Tick: true, Cells: []string{string(e.Piece), e.What + ", " + e.Colour,
-			flat(e, "chest"), flat(e, "waist"), flat(e, "hip"), along(e, "length"), e.Limit.String()}})
+			flat(p, e, "chest"), flat(p, e, "waist"), flat(p, e, "hip"), along(p, e, "length"), e.Limit.String()}})
 	}
 	garments.Foot = []string{"", "in all, with cloth", "", "", "", "", sum.String()}
 	if len(garments.Rows)+len(cloth.Rows) == 0 {
@@ -89,23 +95,23 @@ func Shopping(p *workshop.Prepared) Sheet {
 }
 
 // flat prints half of what is asked round the garment.
-func flat(e answer.Errand, where string) string {
+func flat(p *workshop.Prepared, e answer.Errand, where string) string {
 	for _, w := range e.Windows {
 		if w.Where == where {
 			half := w.Span.Times(1, 2)
 			if w.Open {
-				return cm(half.Lo) + " up"
+				return length(p, half.Lo) + " up"
 			}
-			return span(half)
+			return span(p, half)
 		}
 	}
 	return ""
 }
 
-func along(e answer.Errand, where string) string {
+func along(p *workshop.Prepared, e answer.Errand, where string) string {
 	for _, w := range e.Windows {
 		if w.Where == where {
-			return span(w.Span)
+			return span(p, w.Span)
 		}
 	}
 	return ""
@@ -116,7 +122,7 @@ func along(e answer.Errand, where string) string {
 func Rail(p *workshop.Prepared) Sheet {
 	s := blank(p, "rail", "rail list", "The rail")
 	s.Paper, s.Size = A4Wide, 10
-	s.Under = "Flat numbers, in cm, as it hangs."
+	s.Under = "Flat numbers, in " + p.House.Units.String() + ", as it hangs."
 	uses := map[show.GarmentID][]string{}
 	for _, c := range p.Plan.Choices {
 		if c.Garment != "" {
@@ -137,9 +143,9 @@ func Rail(p *workshop.Prepared) Sheet {
 	t := &Table{Columns: []Column{{Head: "place", Share: 2}, {Head: "code", Share: 2, Bold: true}, {Head: "what, colour", Share: 9}, {Head: "chest", Share: 3, Right: true}, {Head: "waist", Share: 4, Right: true},
 		{Head: "hip", Share: 3, Right: true}, {Head: "length", Share: 3, Right: true}, {Head: "sleeve", Share: 2, Right: true}, {Head: "closes", Share: 4}, {Head: "for", Share: 6}}}
 	for _, g := range gs {
-		half := func(x units.Span) string { return span(x.Times(1, 2)) }
+		half := func(x units.Span) string { return span(p, x.Times(1, 2)) }
 		t.Rows = append(t.Rows, Row{Tick: true, Cells: []string{g.Place, string(g.ID), g.Name + ", " + g.Colour, half(g.Chest), half(g.Waist), half(g.Hip),
-			span(g.Length), span(g.Sleeve), g.Closure, strings.Join(uses[g.ID], ", ")}})
+			span(p, g.Length), span(p, g.Sleeve), g.Closure, strings.Join(uses[g.ID], ", ")}})
 	}
 	s.Blocks = append(s.Blocks, Block{Table: t})
 	return s

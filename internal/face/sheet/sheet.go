@@ -4,7 +4,11 @@
 // sheets speak of garments.
 package sheet
 
-import "hemwright/internal/value/units"
+import (
+	"fmt"
+
+	"hemwright/internal/value/units"
+)
 
 // Paper is a size of paper, as it is held.
 type Paper struct {
@@ -114,11 +118,15 @@ type Label struct {
 	Large bool
 }
 
-// TestSquare is a square of 5 cm at true scale, to be measured after
-// printing.
-func TestSquare() *Drawing {
-	const s = 5 * units.Centimetre
-	return &Drawing{W: s, H: s, Scale: 1, Says: "A square of 5 cm. Measure it: if it is not 5 cm, the printer has scaled the page.",
+// TestSquare is a square of 5 cm, or of 2 in, at true scale, to be measured
+// after printing.
+func TestSquare(sys units.System) *Drawing {
+	s := 5 * units.Centimetre
+	if sys == units.Imperial {
+		s = 2 * units.Inch
+	}
+	side := sys.Print(s) + " " + sys.Unit()
+	return &Drawing{W: s, H: s, Scale: 1, Says: fmt.Sprintf("A square of %s. Measure it: if it is not %s, the printer has scaled the page.", side, side),
 		Strokes: []Stroke{{Points: []Point{{0, 0}, {s, 0}, {s, s}, {0, s}}, Closed: true, Pen: Heavy}},
-		Labels:  []Label{{At: Point{s / 2, s / 2}, Text: "5 cm"}}}
+		Labels:  []Label{{At: Point{s / 2, s / 2}, Text: side}}}
 }

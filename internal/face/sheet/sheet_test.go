@@ -9,13 +9,15 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"hemwright/internal/value/units"
 )
 
 func sample() Sheet {
 	return Sheet{Key: "k", Name: "cut sheet", Title: "Żofia’s waistcoat", Corner: "room 2", Under: "Two lines.", Show: "A show", Printed: "14 March 2027", Print: "first print", Paper: A4, Size: 12,
 		Blocks: []Block{{Heading: "Parts", Number: "1"}, {Table: &Table{Columns: []Column{{Head: "part", Share: 3, Bold: true}, {Head: "across, cm", Share: 2, Right: true}},
 			Rows: []Row{{Cells: []string{"front", "28.6"}, Tick: true}, {Cells: []string{"back", "23"}, Tick: true}}, Foot: []string{"in all", "51.6"}}},
-			{Bar: "CHANGE, 150 seconds."}, {Ticks: []string{"pressed"}}, {Drawing: TestSquare()}}}
+			{Bar: "CHANGE, 150 seconds."}, {Ticks: []string{"pressed"}}, {Drawing: TestSquare(units.Metric)}}}
 }
 
 // By hand: what a person must find on the text of a sheet.
@@ -104,7 +106,7 @@ func TestPaperAndWords(t *testing.T) {
 // The test square is read back from the page: its black edges lie 50 mm
 // apart, to 0.1 mm at 600 dots an inch.
 func TestSquareIsTrue(t *testing.T) {
-	s := Sheet{Key: "k", Name: "n", Paper: A4, Size: 12, Blocks: []Block{{Drawing: TestSquare()}}}
+	s := Sheet{Key: "k", Name: "n", Paper: A4, Size: 12, Blocks: []Block{{Drawing: TestSquare(units.Metric)}}}
 	file := writePDF(t, s)
 	tool(t, "pdftoppm", "-r", "600", "-gray", "-f", "1", "-l", "1", file, strings.TrimSuffix(file, ".pdf"))
 	found, err := filepath.Glob(strings.TrimSuffix(file, ".pdf") + "*.pgm")

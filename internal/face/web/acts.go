@@ -7,6 +7,7 @@ import (
 
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 )
 
@@ -40,6 +41,17 @@ func (s *server) howFar(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return back(w, r, "/pieces/"+r.PathValue("id"))
+}
+
+func (s *server) setUnits(w http.ResponseWriter, r *http.Request) error {
+	sys, err := units.SystemOf(r.FormValue("lengths"))
+	if err != nil {
+		return why.Bad("lengths", err.Error()+".", "Choose one of the two.")
+	}
+	if err := s.ws.SetUnits(r.Context(), sys); err != nil {
+		return err
+	}
+	return back(w, r, from(r))
 }
 
 func (s *server) undo(w http.ResponseWriter, r *http.Request) error {

@@ -261,7 +261,7 @@ func (c *chart) thread(id show.PerformerID, y float64) {
 // short in itself, or nobody is free to help.
 func (c *chart) knot(ch answer.Change, alone bool, x, y float64) {
 	c.s.open("")
-	says := fmt.Sprintf("%s to %s, %d s. %s", ch.FromScene, ch.ToScene, ch.Seconds, sentence(ch.Verdict))
+	says := fmt.Sprintf("%s to %s, %d s. %s", ch.FromScene, ch.ToScene, ch.Seconds, sentence(c.p.House.Units, ch.Verdict))
 	switch {
 	case ch.InView:
 		c.s.title(says)
@@ -435,9 +435,9 @@ func lookName(h *show.House, id show.LookID) string {
 }
 
 // sentence is the first reason of a verdict in words.
-func sentence(v why.Verdict) string {
+func sentence(sys units.System, v why.Verdict) string {
 	if len(v.Reasons) == 0 {
 		return ""
 	}
-	return v.Reasons[0].Sentence(units.Metric)
+	return v.Reasons[0].Sentence(sys)
 }

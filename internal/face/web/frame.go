@@ -21,7 +21,18 @@ type Frame struct {
 	Last    string // the last deed
 	CanRedo bool
 	Refused string // why what was just asked was not done
+	Units   units.System
 }
+
+// OtherUnits are what lengths are not shown in.
+func (f Frame) OtherUnits() units.System {
+	if f.Units == units.Imperial {
+		return units.Metric
+	}
+	return units.Imperial
+}
+
+func (f Frame) units() units.System { return f.Units }
 
 // NavItem is one page in the word-line.
 type NavItem struct {
@@ -39,7 +50,7 @@ var pages = []NavItem{
 // frame makes the frame of a page; here is its address in the word-line,
 // colours the cloth of the page.
 func frame(p *workshop.Prepared, title, here string, colours []string) Frame {
-	f := Frame{Title: title, Show: p.House.Show.Name, DayLong: p.Day.Long(), Tape: tape(p), Dots: dots(&p.House, colours)}
+	f := Frame{Title: title, Show: p.House.Show.Name, DayLong: p.Day.Long(), Units: p.House.Units, Tape: tape(p), Dots: dots(&p.House, colours)}
 	for _, n := range pages {
 		n.Here = n.Href == here
 		f.Nav = append(f.Nav, n)

@@ -10,7 +10,6 @@ import (
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
-	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 	"hemwright/internal/workshop"
 )
@@ -137,6 +136,7 @@ type factView struct{ Name, Value string }
 
 type measureView struct {
 	Name, Value, When string
+	Typed             string // the words it was typed in, where they are others
 	Pencil            bool
 }
 
@@ -159,7 +159,7 @@ func (s *server) performer(w http.ResponseWriter, r *http.Request, p *workshop.P
 	view.Frame = s.frame(p, who.Name, "/performers", colours)
 	view.Says = fmt.Sprintf("%d times dressed, in order of wearing.", len(view.Looks))
 	view.Facts = factsOf(p, who)
-	view.Measures, view.NoMeasures = measuresOf(who)
+	view.Measures, view.NoMeasures = measuresOf(&p.House, who)
 	mine := map[string]bool{}
 	for _, l := range view.Looks {
 		for _, q := range l.Pieces {
@@ -219,7 +219,7 @@ func changeTo(p *workshop.Prepared, t answer.Timeline, st answer.Stretch) *chang
 		if c.Performer != st.Performer || c.Enters != st.From {
 			continue
 		}
-		v := &changeInto{Seconds: c.Seconds, Off: names(&p.House, c.Off), On: names(&p.House, c.On), Says: sentence(c.Verdict), Scene: string(c.ToScene)}
+		v := &changeInto{Seconds: c.Seconds, Off: names(&p.House, c.Off), On: names(&p.House, c.On), Says: sentence(p.House.Units, c.Verdict), Scene: string(c.ToScene)}
 		alone := false
 		for _, d := range t.Duties {
 			if d.Change == i {
@@ -298,7 +298,7 @@ func factsOf(p *workshop.Prepared, who *show.Performer) []factView {
 	return out
 }
 
-func measuresOf(who *show.Performer) ([]measureView, string) {
+func measuresOf(h *show.House, who *show.Performer) ([]measureView, string) {
 	switch {
 	case who.Held():
 		return nil, "The family’s answer is not back: the numbers are held, and nothing uses them."
@@ -309,7 +309,12 @@ func measuresOf(who *show.Performer) ([]measureView, string) {
 	for _, k := range body.All() {
 		m := who.Body[k]
 		if m.Span.Known {
-			out = append(out, measureView{Name: k.String(), Value: units.Metric.PrintSpan(m.Span), When: m.Day.Short(), Pencil: m.Origin == body.Assumed})
+			v := measureView{Name: k.String(), Value: h.Units.PrintSpan(m.Span), When: m.Day.Short(), Pencil: m.Origin == body.Assumed}
+			typed := show.TypedAs(h.PeopleTyped, "performer", string(who.ID), k.Code(), int64(m.Span.Lo))
+			if m.Span.Exact() && typed != lengthWords(h.Units, m.Span.Lo) {
+				v.Typed = typed
+			}
+			out = append(out, v)
 		}
 	}
 	return out, "Not measured yet."
@@ -355,7 +360,7 @@ func (s *server) fittings(w http.ResponseWriter, r *http.Request, p *workshop.Pr
 		d.Rows = append(d.Rows, fittingRow{a.Start.String(), string(a.Performer), performerName(&p.House, a.Performer), int64(a.Minutes), a.Station, pieceLinks(&p.House, a.Pieces)})
 	}
 	for _, a := range p.Fittings.Unplaced {
-		view.Unplaced = append(view.Unplaced, performerName(&p.House, a.Performer)+": "+a.Why.Sentence(units.Metric))
+		view.Unplaced = append(view.Unplaced, performerName(&p.House, a.Performer)+": "+a.Why.Sentence(p.House.Units))
 	}
 	switch n := len(p.Fittings.Appointments); {
 	case n == 0 && len(view.Unplaced) == 0:

@@ -152,7 +152,7 @@ func fitRows(p *workshop.Prepared, q *show.Piece, fits []answer.Fit) []fitRow {
 		var do []string
 		for _, a := range x.Alterations {
 			if a.By > 0 {
-				do = append(do, fmt.Sprintf("%s, %s cm", a.Op, units.Metric.Print(a.By)))
+				do = append(do, a.Op+", "+lengthWords(p.House.Units, a.By))
 			} else {
 				do = append(do, a.Op)
 			}
@@ -196,11 +196,11 @@ func (s *server) piece(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 	}{Frame: s.frame(p, q.Name, "/pieces", []string{q.Colour}), ID: string(q.ID), Kind: string(q.Category), Currency: p.House.Show.Currency,
 		Title: pieceTitle(p, q), Facts: pieceFacts(p, q)}
 	if c != nil {
-		view.Answer, view.Pinned, view.Alterations, view.Sources = answerOf(p, *c), c.Pinned, c.Alterations, sourceRows(q, *c)
+		view.Answer, view.Pinned, view.Alterations, view.Sources = answerOf(p, *c), c.Pinned, c.Alterations, sourceRows(p.House.Units, q, *c)
 		if c.Pinned {
 			view.PinSays = fmt.Sprintf("You pinned %s. The pin stands; it costs the plan about %s of work or its worth beside the best for this piece.", c.Source, units.Minutes(c.Price))
 		} else if len(c.Why.Reasons) > 0 {
-			view.PinSays = c.Why.Reasons[0].Sentence(units.Metric)
+			view.PinSays = c.Why.Reasons[0].Sentence(p.House.Units)
 		}
 	}
 	fits, err := s.ws.Fits(r.Context(), view.ID)
@@ -266,7 +266,7 @@ func answerOf(p *workshop.Prepared, c answer.Choice) string {
 
 // sourceRows are the eight sources in the trade's order, each with its best
 // option, or why there is none.
-func sourceRows(q *show.Piece, c answer.Choice) []sourceRow {
+func sourceRows(sys units.System, q *show.Piece, c answer.Choice) []sourceRow {
 	best := map[answer.Source]answer.Option{}
 	for _, o := range c.Next {
 		if _, there := best[o.Source]; !there {
@@ -285,7 +285,7 @@ func sourceRows(q *show.Piece, c answer.Choice) []sourceRow {
 				reasons = reasons[1:] // the first says that it is pinned, which the row shows
 			}
 			if len(reasons) > 0 {
-				says := reasons[0].Sentence(units.Metric)
+				says := reasons[0].Sentence(sys)
 				if !strings.Contains(says, row.Because) {
 					says = row.Because + ": " + says
 				}
@@ -293,7 +293,7 @@ func sourceRows(q *show.Piece, c answer.Choice) []sourceRow {
 				row.Reasons = reasons[1:]
 			}
 		} else if src == answer.Use && len(c.Missed) > 0 {
-			row.Because, row.Reasons = "The nearest: "+c.Missed[0].Sentence(units.Metric), c.Missed[1:]
+			row.Because, row.Reasons = "The nearest: "+c.Missed[0].Sentence(sys), c.Missed[1:]
 		}
 		if src == c.Source {
 			row.Class, row.Pinned = "best", c.Pinned
@@ -364,7 +364,7 @@ func pieceFacts(p *workshop.Prepared, q *show.Piece) []factView {
 	}
 	add("closes", q.Closure)
 	if q.HemClear.Known {
-		add("hem", fmt.Sprintf("to the %s, %s cm above the floor", q.LengthTo, units.Metric.Print(q.HemClear.V)))
+		add("hem", fmt.Sprintf("to the %s, %s above the floor", q.LengthTo, lengthWords(p.House.Units, q.HemClear.V)))
 	} else {
 		add("to the", q.LengthTo)
 	}

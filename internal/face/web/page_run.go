@@ -9,7 +9,6 @@ import (
 	"hemwright/internal/face/sheet"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
-	"hemwright/internal/value/units"
 	"hemwright/internal/workshop"
 )
 
@@ -67,7 +66,7 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		}
 	}
 	for _, m := range p.Needs.Missing {
-		view.Missing = append(view.Missing, m.Why.Sentence(units.Metric))
+		view.Missing = append(view.Missing, m.Why.Sentence(p.House.Units))
 	}
 	return s.show(w, http.StatusOK, "running", view)
 }
@@ -89,7 +88,7 @@ func timeline(p *workshop.Prepared, cast string) answer.Timeline {
 func (s *server) changeView(p *workshop.Prepared, c answer.Change) changeView {
 	v := changeView{At: sheet.Clock(c.Leaves), ID: string(c.Performer), Name: performerName(&p.House, c.Performer),
 		From: string(c.FromScene), To: string(c.ToScene), Seconds: c.Seconds, Wanted: fmt.Sprintf("%d to %d", c.Wanted.Lo, c.Wanted.Hi),
-		Side: sheet.Side(c.FromSide), Because: sentence(c.Verdict), Off: names(&p.House, c.Off), On: names(&p.House, c.On), Stays: names(&p.House, c.Stays)}
+		Side: sheet.Side(c.FromSide), Because: sentence(p.House.Units, c.Verdict), Off: names(&p.House, c.Off), On: names(&p.House, c.On), Stays: names(&p.House, c.Stays)}
 	if c.FromSide != c.ToSide {
 		v.Side += " to " + sheet.Side(c.ToSide)
 	}

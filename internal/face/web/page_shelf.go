@@ -29,11 +29,12 @@ func (s *server) shelf(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 	view := struct {
 		Frame
 		Says   string
+		Ruler  string
 		Short  []shortView
 		Cloths []clothView
-	}{}
+	}{Ruler: lengthWords(p.House.Units, sheet.RulerStep(p.House.Units))}
 	for _, x := range p.Cutting.Short {
-		view.Short = append(view.Short, shortView{x.Why.Sentence(units.Metric), pieceLinks(&p.House, x.Pieces)})
+		view.Short = append(view.Short, shortView{x.Why.Sentence(p.House.Units), pieceLinks(&p.House, x.Pieces)})
 	}
 	var colours []string
 	parts, missing := 0, 0
@@ -70,7 +71,7 @@ func clothOf(p *workshop.Prepared, c *show.Cloth, lay *answer.Lay) clothView {
 		v.Drawing = drawCloth(&p.House, c, answer.Lay{Cloth: c.ID})
 		return v
 	}
-	v.Says, v.Sheet = words(lay.Verdict), "cut-"+string(c.ID)
+	v.Says, v.Sheet = words(p.House.Units, lay.Verdict), "cut-"+string(c.ID)
 	var pieces []show.PieceID
 	for _, q := range lay.Placed {
 		if !slices.Contains(pieces, q.Piece) {
@@ -102,7 +103,7 @@ var pens = map[sheet.Pen]struct {
 // drawCloth draws the lay of a cloth from the same strokes as the sheet; the
 // cloth itself is the first of them.
 func drawCloth(h *show.House, c *show.Cloth, lay answer.Lay) template.HTML {
-	d := sheet.LayDrawing(c, lay)
+	d := sheet.LayDrawing(h.Units, c, lay)
 	px := func(l units.Length) float64 { return l.Cm()*clothScale + 6 }
 	s := begin(px(d.W)+6, px(d.H)+6, "lay", fmt.Sprintf("%s, %s. %s", c.ID, c.Name, d.Says))
 	for i, st := range d.Strokes {

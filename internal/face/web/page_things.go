@@ -99,7 +99,7 @@ func (s *server) rail(w http.ResponseWriter, r *http.Request, p *workshop.Prepar
 // railRowOf is a garment's line; f is its find, or nil.
 func railRowOf(p *workshop.Prepared, g show.Garment, f *show.Find, uses []show.PieceID) railRow {
 	row := railRow{Place: g.Place, ID: string(g.ID), Name: g.Name, Kind: string(g.Category), Colour: g.Colour, Hex: hexOf(&p.House, g.Colour),
-		Chest: flat(g.Chest), Waist: flat(g.Waist), Hip: flat(g.Hip), Closes: g.Closure, For: uses, garment: g}
+		Chest: flat(p.House.Units, g.Chest), Waist: flat(p.House.Units, g.Waist), Hip: flat(p.House.Units, g.Hip), Closes: g.Closure, For: uses, garment: g}
 	if f != nil {
 		row.Place = "find"
 		if f.Decision != "bought" {
@@ -107,7 +107,7 @@ func railRowOf(p *workshop.Prepared, g show.Garment, f *show.Find, uses []show.P
 		}
 	}
 	if g.Length.Known {
-		row.Length = units.Metric.PrintSpan(g.Length)
+		row.Length = p.House.Units.PrintSpan(g.Length)
 	}
 	if !g.MayCut {
 		row.Note = "may not be cut"
@@ -115,17 +115,20 @@ func railRowOf(p *workshop.Prepared, g show.Garment, f *show.Find, uses []show.P
 	return row
 }
 
-func flat(x units.Span) string {
+func flat(sys units.System, x units.Span) string {
 	if !x.Known {
 		return ""
 	}
-	return units.Metric.PrintSpan(x.Times(1, 2))
+	return sys.PrintSpan(x.Times(1, 2))
 }
 
-func words(v why.Verdict) string {
+// lengthWords prints a length with its unit.
+func lengthWords(sys units.System, l units.Length) string { return sys.Print(l) + " " + sys.Unit() }
+
+func words(sys units.System, v why.Verdict) string {
 	var out []string
 	for _, r := range v.Reasons {
-		out = append(out, r.Sentence(units.Metric))
+		out = append(out, r.Sentence(sys))
 	}
 	return strings.Join(out, " ")
 }
@@ -146,7 +149,7 @@ func (s *server) money(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 		Errands        []answer.Errand
 		Slips          []slipView
 		Owed           []owedView
-	}{Frame: s.frame(p, "Money", "/money", nil), Says: words(p.Money.Verdict), Currency: p.House.Show.Currency, Money: p.Money, Errands: p.Errands,
+	}{Frame: s.frame(p, "Money", "/money", nil), Says: words(p.House.Units, p.Money.Verdict), Currency: p.House.Show.Currency, Money: p.Money, Errands: p.Errands,
 		Empty: len(p.House.Budget)+len(p.House.Receipts)+len(p.Errands) == 0}
 	for _, x := range p.Receipts {
 		back := "not yet"
@@ -182,7 +185,7 @@ func cautionsOn(p *workshop.Prepared, codes map[string]bool) []cautionView {
 	for _, c := range p.Cautions {
 		for _, ref := range c.About {
 			if codes[ref.Code] && len(c.About) < 5 {
-				out = append(out, cautionView{c.Reason.Sentence(units.Metric), c.Suggest, decides(c.Decides)})
+				out = append(out, cautionView{c.Reason.Sentence(p.House.Units), c.Suggest, decides(c.Decides)})
 				break
 			}
 		}
@@ -217,7 +220,7 @@ func (s *server) cautions(w http.ResponseWriter, r *http.Request, p *workshop.Pr
 			at[first] = i
 			view.Groups = append(view.Groups, cautionGroup{Rule: ruleNames[first], Suggest: c.Suggest, Decides: decides(c.Decides), Basis: c.Reason.Basis().Title})
 		}
-		line := cautionLine{Says: c.Reason.Sentence(units.Metric)}
+		line := cautionLine{Says: c.Reason.Sentence(p.House.Units)}
 		if c.Decided != nil {
 			line.Decided = c.Decided.What
 		}

@@ -59,7 +59,7 @@ func (s *server) today(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 	}
 	for _, u := range p.Today.Urgent {
 		v := urgentView{Urgent: u, Href: "/" + u.Page}
-		v.Hero, v.Unit = hero(u.Number)
+		v.Hero, v.Unit = hero(p.House.Units, u.Number)
 		view.Urgent = append(view.Urgent, v)
 	}
 	tasks := map[string]answer.Task{}
@@ -99,12 +99,12 @@ func waits(all []answer.Waiting) []waitView {
 }
 
 // hero splits a fact into its number and its unit.
-func hero(f why.Fact) (string, string) {
+func hero(sys units.System, f why.Fact) (string, string) {
 	switch f.Kind {
 	case "seconds":
 		return fmt.Sprint(f.N), "s"
 	case "length":
-		return units.Metric.Print(units.Length(f.N)), "cm"
+		return sys.Print(units.Length(f.N)), sys.Unit()
 	case "minutes":
 		return fmt.Sprint((f.N + 30) / 60), "h"
 	case "date":
@@ -112,7 +112,7 @@ func hero(f why.Fact) (string, string) {
 	case "money":
 		return units.Money(f.N).String(), ""
 	}
-	return f.Words(units.Metric), f.Name
+	return f.Words(sys), f.Name
 }
 
 func howFarWord(h show.HowFar) string {

@@ -40,7 +40,7 @@ func (s *server) workroom(w http.ResponseWriter, r *http.Request, p *workshop.Pr
 		Late       []answer.Late
 		Savings    []savingView
 		Lines      template.HTML
-	}{Frame: s.frame(p, "Workroom", "/workroom", nil), Late: wr.Late, Rule: words(wr.Verdict)}
+	}{Frame: s.frame(p, "Workroom", "/workroom", nil), Late: wr.Late, Rule: words(p.House.Units, wr.Verdict)}
 	switch short := wr.Wanted - wr.Offered; {
 	case len(wr.Offers) == 0:
 		view.Says = "Nobody has offered an hour yet."

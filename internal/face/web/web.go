@@ -29,18 +29,20 @@ var files embed.FS
 // server holds the workshop the pages show.
 type server struct {
 	ws    *workshop.Workshop
-	pages *template.Template
+	pages map[units.System]*template.Template
 	log   *slog.Logger
 }
 
 // New makes the handler for all pages.
 func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
-	s := &server{ws: ws, log: log}
-	t, err := template.New("").Funcs(helpers).ParseFS(files, "templates/*.html")
-	if err != nil {
-		return nil, err
+	s := &server{ws: ws, log: log, pages: map[units.System]*template.Template{}}
+	for _, sys := range []units.System{units.Metric, units.Imperial} {
+		t, err := template.New("").Funcs(helpers(sys)).ParseFS(files, "templates/*.html")
+		if err != nil {
+			return nil, err
+		}
+		s.pages[sys] = t
 	}
-	s.pages = t
 	mux := http.NewServeMux()
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
 		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers, "/performers/{id}": s.performer,
@@ -50,7 +52,7 @@ func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
 		mux.HandleFunc("GET "+path, s.answer(s.prepared(page)))
 	}
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/undo": s.undo, "/redo": s.redo,
+		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/units": s.setUnits, "/undo": s.undo, "/redo": s.redo,
 	} {
 		mux.HandleFunc("POST "+path, s.answer(act))
 	}
@@ -142,9 +144,12 @@ func (s *server) answer(page func(http.ResponseWriter, *http.Request) error) htt
 	}
 }
 
-func (s *server) show(w http.ResponseWriter, status int, name string, view any) error {
+// view is what a page shows, inside its frame.
+type view interface{ units() units.System }
+
+func (s *server) show(w http.ResponseWriter, status int, name string, view view) error {
 	var b strings.Builder
-	if err := s.pages.ExecuteTemplate(&b, name, view); err != nil {
+	if err := s.pages[view.units()].ExecuteTemplate(&b, name, view); err != nil {
 		return err
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
@@ -161,13 +166,17 @@ func (s *server) frame(p *workshop.Prepared, title, here string, colours []strin
 	return fr
 }
 
-// helpers are what templates may call.
-var helpers = template.FuncMap{
-	"swatch":  func(hex string) template.HTML { return swatchOf(hex) },
-	"cm":      func(l units.Length) string { return units.Metric.Print(l) },
-	"span":    func(s units.Span) string { return units.Metric.PrintSpan(s) },
-	"says":    func(r why.Reason) string { return r.Sentence(units.Metric) },
-	"basis":   func(r why.Reason) string { return r.Basis().Title },
-	"minutes": func(o answer.Option) units.Minutes { return o.Minutes() },
-	"hours":   func(m units.Minutes) int { return int((m + 30) / 60) },
+// helpers are what templates may call, lengths in the house's units.
+func helpers(sys units.System) template.FuncMap {
+	return template.FuncMap{
+		"swatch":  func(hex string) template.HTML { return swatchOf(hex) },
+		"length":  sys.Print,
+		"span":    sys.PrintSpan,
+		"unit":    sys.Unit,
+		"units":   sys.String,
+		"says":    func(r why.Reason) string { return r.Sentence(sys) },
+		"basis":   func(r why.Reason) string { return r.Basis().Title },
+		"minutes": func(o answer.Option) units.Minutes { return o.Minutes() },
+		"hours":   func(m units.Minutes) int { return int((m + 30) / 60) },
+	}
 }

@@ -282,6 +282,29 @@ func TestPinAndUndo(t *testing.T) {
 	}
 }
 
+// A house shows its lengths in what the person chose, on pages and on paper;
+// the figures are the demo's own spreadsheet's, divided by 2.54 by hand.
+func TestUnitsOnPages(t *testing.T) {
+	s := house(t, true)
+	look := func(path, want string) {
+		t.Helper()
+		if _, body := get(t, s.URL, path); !strings.Contains(body, want) {
+			t.Errorf("%s does not say %q", path, want)
+		}
+	}
+	look("/shelf", "stand 10 cm apart")
+	if code, body := post(t, s.URL, "/units", url.Values{"lengths": {"in"}}, ""); code != 200 || !strings.Contains(body, "Show centimetres") {
+		t.Errorf("choosing inches answers %d", code)
+	}
+	look("/shelf", "stand 4 in apart")
+	look("/rail", "Flat numbers in inches")
+	look("/sheets/rail.txt", "Flat numbers, in inches")
+	look("/performers/P01", `<th scope="col" class="r">in</th>`)
+	if code, body := post(t, s.URL, "/units", url.Values{"lengths": {"ells"}}, ""); code != 422 || !strings.Contains(body, "ells") {
+		t.Errorf("an unknown unit answers %d", code)
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	s := demoPages(t)
 	if code, body := post(t, s.URL, "/pieces/C001/pin", url.Values{"source": {"steal"}}, ""); code != 422 || !strings.Contains(body, "steal") {

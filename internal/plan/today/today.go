@@ -202,7 +202,7 @@ func (u *urgent) without() {
 func (u *urgent) cautions() {
 	for _, c := range u.k.Cautions {
 		if c.Key == "chaperones" && c.Decided == nil {
-			u.add(missing(c), "Chaperones are missing.", c.Reason.Sentence(units.Metric)+" Decided by "+c.Decides+".", c.Suggest, "performers", 0)
+			u.add(missing(c), "Chaperones are missing.", c.Reason.Sentence(u.h.Units)+" Decided by "+c.Decides+".", c.Suggest, "performers", 0)
 		}
 	}
 }

@@ -44,6 +44,9 @@ type House struct {
 	Logged       []Logged
 	Decisions    []Decision
 	Unread       []Unread
+	Typed        []Typed      // of the house and the show
+	PeopleTyped  []Typed      // of people
+	Units        units.System // what lengths are shown in
 }
 
 // At is the house as it was known on a day: finds, receipts, notes, loans,

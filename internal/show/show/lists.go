@@ -184,6 +184,27 @@ type Decision struct {
 	Day     units.Date
 }
 
+// Typed is a length or a sum in the words it was typed in, kept where
+// printing it would give other words.
+type Typed struct {
+	Kind  string // "garment"
+	Code  string // of the row
+	Field string // "chest"
+	Words string // "28 1/2 in"
+	Is    int64  // micrometres or coins; the words hold while the value is this
+}
+
+// TypedAs are the words a value was typed in; "" where printing it says the
+// same, or where it has changed since.
+func TypedAs(all []Typed, kind, code, field string, is int64) string {
+	for _, t := range all {
+		if t.Kind == kind && t.Code == code && t.Field == field && t.Is == is {
+			return t.Words
+		}
+	}
+	return ""
+}
+
 // Unread is a cell of an imported file that was not understood; it is kept.
 type Unread struct {
 	File   string

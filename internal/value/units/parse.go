@@ -15,6 +15,16 @@ const (
 	Imperial               // inches with eighths, yards
 )
 
+// SystemOf is the system whose everyday unit has that name: "cm" or "in".
+func SystemOf(unit string) (System, error) {
+	for _, sys := range []System{Metric, Imperial} {
+		if strings.EqualFold(strings.TrimSpace(unit), sys.Unit()) {
+			return sys, nil
+		}
+	}
+	return Metric, fmt.Errorf("%q is not cm or in", unit)
+}
+
 // ParseLength reads a length as people type it: "71", "71.5", "1,36 m",
 // "28 1/2", "28 1/2 in", `5'4"`, "4 ft 8", "12 yd", "350 mm". A bare number
 // counts in unit (normally Centimetre or Inch). It is exact: the decimal or
@@ -141,6 +151,14 @@ func (sys System) Unit() string {
 		return "in"
 	}
 	return "cm"
+}
+
+// String names the system by its everyday unit: "centimetres" or "inches".
+func (sys System) String() string {
+	if sys == Imperial {
+		return "inches"
+	}
+	return "centimetres"
 }
 
 // PrintSpan prints "71" or "70 to 73", and "not known".
