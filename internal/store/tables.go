@@ -10,7 +10,7 @@ var tables = known(
 	setTable, pieceTable, pieceLooks, setPieces, headwearTable, headwearPieces, micTable, backdropTable,
 	findTable, entryTable, performanceTable, budgetTable, receiptTable, loanTable, kitTable, kitPieces,
 	noteTable, askTable, pinTable, doneTable, rehearsedTable, loggedTable, decisionTable,
-	newUnread("unread", ofShow), newTyped("typed", ofHouse, func(h *show.House) *[]show.Typed { return &h.Typed }),
+	originTable, newUnread("unread", ofShow), newTyped("typed", ofHouse, func(h *show.House) *[]show.Typed { return &h.Typed }),
 	personTable, personCare, measures{}, feetTable, newUnread("person_unread", ofPeople),
 	newTyped("person_typed", ofPeople, func(h *show.House) *[]show.Typed { return &h.PeopleTyped }),
 )

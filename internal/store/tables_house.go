@@ -116,3 +116,18 @@ var colourTable = &mapping[show.Colour]{
 		{name: "family", at: func(c *show.Colour) any { return &c.Family }},
 	},
 }
+
+// originTable keeps what was assumed, by which rule.
+var originTable = &mapping[show.Origin]{
+	name: "value_origin", life: ofHouse, keys: 3,
+	list: func(h *show.House) *[]show.Origin { return &h.Origins },
+	fields: []field[show.Origin]{
+		{name: "kind", at: func(o *show.Origin) any { return &o.Kind }},
+		{name: "code", at: func(o *show.Origin) any { return &o.Code }},
+		{name: "field", at: func(o *show.Origin) any { return &o.Field }},
+		{name: "how", at: func(o *show.Origin) any { return &o.How }},
+		{name: "rule", at: func(o *show.Origin) any { return &o.Rule }},
+		{name: "day", at: func(o *show.Origin) any { return &o.Day }},
+		{name: "who", at: func(o *show.Origin) any { return &o.Who }},
+	},
+}

@@ -2,6 +2,7 @@
 package demotest
 
 import (
+	"embed"
 	"io/fs"
 	"testing"
 
@@ -30,4 +31,19 @@ func House(t testing.TB) show.House {
 		t.Fatal(err)
 	}
 	return h
+}
+
+//go:embed sparse
+var sparse embed.FS
+
+// Sparse is a text of somebody who begins the demo show with next to nothing:
+// "cast_mail.txt", "scenes.txt", "who_is_on.csv", "rail_notes.txt",
+// "shelf_and_people.txt", "typed_note.txt".
+func Sparse(t testing.TB, name string) string {
+	t.Helper()
+	b, err := sparse.ReadFile("sparse/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(b)
 }

@@ -44,6 +44,7 @@ type House struct {
 	Logged       []Logged
 	Decisions    []Decision
 	Unread       []Unread
+	Origins      []Origin
 	Typed        []Typed      // of the house and the show
 	PeopleTyped  []Typed      // of people
 	Units        units.System // what lengths are shown in
@@ -94,6 +95,11 @@ func find[T any](rows []T, is func(*T) bool) *T {
 		}
 	}
 	return nil
+}
+
+// Origin finds how a value was assumed; nil where it is ink.
+func (h *House) Origin(kind, code, field string) *Origin {
+	return find(h.Origins, func(o *Origin) bool { return o.Code == code && o.Field == field && o.Kind == kind })
 }
 
 // Performer finds a performer by code; nil where there is none. So do the

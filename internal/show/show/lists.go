@@ -205,6 +205,21 @@ func TypedAs(all []Typed, kind, code, field string, is int64) string {
 	return ""
 }
 
+// How a value came about.
+const (
+	Assumed = "assumed" // by a rule: pencil
+)
+
+// Origin says that a value was assumed, by which rule. A value without one
+// was said or measured: ink.
+type Origin struct {
+	Kind, Code, Field string // "scene", "S03", "running"
+	How               string // assumed
+	Rule              string // in words: "5 minutes a scene until you say"
+	Day               units.Date
+	Who               string
+}
+
 // Unread is a cell of an imported file that was not understood; it is kept.
 type Unread struct {
 	File   string

@@ -16,3 +16,6 @@ CREATE TABLE person_typed (
 	words TEXT NOT NULL, value INTEGER NOT NULL, position INTEGER NOT NULL,
 	PRIMARY KEY (show_id, kind, code, field)
 ) STRICT, WITHOUT ROWID;
+
+-- Values that a rule assumed, in the order they were.
+ALTER TABLE value_origin ADD COLUMN position INTEGER NOT NULL DEFAULT 0;
