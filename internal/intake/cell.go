@@ -42,7 +42,11 @@ var seconds = map[string]int64{
 const tooLong = 250 * units.Metre
 
 func (c cell) length() (units.Length, *fault) {
-	l, err := units.ParseLength(c.text, lengths[c.unit])
+	text := c.text
+	if half, ok := strings.CutSuffix(strings.ToLower(text), " flat"); ok {
+		text, c.flat = half, true
+	}
+	l, err := units.ParseLength(text, lengths[c.unit])
 	switch {
 	case err != nil && lengths[c.unit] == 0 && c.text != "" && c.text[0] >= '0' && c.text[0] <= '9':
 		return 0, bad(c, "has no unit, and its column name tells none", "Let the column name end in _cm or _in.")

@@ -6,7 +6,7 @@ import "hemwright/internal/show/show"
 var kinds = []kind{
 	colours, garments, finds, cloths, helpers, performers, roles, scenes, casting, looks, appearances,
 	pieces, sets, feet, headwear, mics, backdrops, calendar, performances, budget, receipts, loans, kits,
-	notes, asks, notions,
+	notes, asks, notions, pins, deeds, rehearsals, logs, decisions, origins,
 }
 
 func refTo(word string, known func(h *show.House, code string) bool) *ref { return &ref{word, known} }
@@ -39,7 +39,7 @@ type (
 )
 
 var roles = &table[show.Role]{
-	one: "role", many: "roles", need: []string{"role_id", "role"}, single: true,
+	one: "role", many: "roles", need: []string{"role_id", "role"}, single: true, letter: "R", digits: 2,
 	rows: func(h *show.House) *[]show.Role { return &h.Roles },
 	keys: []func(*show.Role) string{func(r *show.Role) string { return string(r.ID) }},
 	cols: []roleCol{
@@ -75,7 +75,7 @@ var casting = &table[show.Casting]{
 }
 
 var scenes = &table[show.Scene]{
-	one: "scene", many: "scenes", need: []string{"scene_id", "title"}, single: true,
+	one: "scene", many: "scenes", need: []string{"scene_id", "title"}, single: true, letter: "S", digits: 2,
 	rows: func(h *show.House) *[]show.Scene { return &h.Scenes },
 	keys: []func(*show.Scene) string{func(s *show.Scene) string { return string(s.ID) }},
 	cols: []sceneCol{
@@ -115,7 +115,7 @@ var appearances = &table[show.Appearance]{
 }
 
 var looks = &table[show.Look]{
-	one: "look", many: "looks", need: []string{"look_id", "look"}, single: true,
+	one: "look", many: "looks", need: []string{"look_id", "look"}, single: true, letter: "L", digits: 3,
 	rows: func(h *show.House) *[]show.Look { return &h.Looks },
 	keys: []func(*show.Look) string{func(l *show.Look) string { return string(l.ID) }},
 	cols: []lookCol{
@@ -132,7 +132,7 @@ var looks = &table[show.Look]{
 }
 
 var pieces = &table[show.Piece]{
-	one: "piece", many: "pieces", need: []string{"piece_id", "piece"}, single: true,
+	one: "piece", many: "pieces", need: []string{"piece_id", "piece"}, single: true, letter: "C", digits: 3,
 	rows: func(h *show.House) *[]show.Piece { return &h.Pieces },
 	keys: []func(*show.Piece) string{func(p *show.Piece) string { return string(p.ID) }},
 	cols: []pieceCol{
@@ -159,7 +159,7 @@ var pieces = &table[show.Piece]{
 }
 
 var sets = &table[show.Set]{
-	one: "set", many: "sets", need: []string{"set_id", "piece_ids"}, single: true,
+	one: "set", many: "sets", need: []string{"set_id", "piece_ids"}, single: true, letter: "M", digits: 2,
 	rows: func(h *show.House) *[]show.Set { return &h.Sets },
 	keys: []func(*show.Set) string{func(s *show.Set) string { return string(s.ID) }},
 	cols: []setCol{
@@ -171,7 +171,7 @@ var sets = &table[show.Set]{
 		{name: "hem_rule", at: func(s *show.Set) any { return &s.HemRule }},
 		{name: "spares", at: func(s *show.Set) any { return &s.Spares }},
 		{name: "count", at: func(s *show.Set) any { return &s.Count }},
-		{name: "colour_rule color_rule", at: func(s *show.Set) any { return &s.FreeHues }, read: oneOf("free", "fixed")},
+		{name: "colour_rule color_rule", at: func(s *show.Set) any { return &s.FreeHues }, read: oneOf("free", "fixed"), print: func(s *show.Set, _ written) string { return word(s.FreeHues, "free", "fixed") }},
 		{name: "hem_from_floor", at: func(s *show.Set) any { return &s.HemFloor }},
 	},
 }

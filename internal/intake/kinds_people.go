@@ -6,7 +6,7 @@ import (
 )
 
 var performers = &table[show.Performer]{
-	one: "performer", many: "performers", need: []string{"performer_id", "name"}, single: true, person: true,
+	one: "performer", many: "performers", need: []string{"performer_id", "name"}, single: true, letter: "P", digits: 2, person: true,
 	rows: func(h *show.House) *[]show.Performer { return &h.Performers },
 	keys: []func(*show.Performer) string{func(p *show.Performer) string { return string(p.ID) }},
 	cols: append([]performerCol{
@@ -16,8 +16,8 @@ var performers = &table[show.Performer]{
 		{name: "birth_month", at: func(p *show.Performer) any { return &p.BirthMonth }, read: month},
 		{name: "sex_for_growth", at: func(p *show.Performer) any { return &p.GrowthSex }, read: growthSex},
 		{name: "dressing_room room", at: func(p *show.Performer) any { return &p.Room }},
-		{name: "measured_on"},
-		{name: "measured_by"},
+		{name: "measured_on", input: true},
+		{name: "measured_by", input: true},
 		{name: "consent_on_file consent", at: func(p *show.Performer) any { return &p.Consent }},
 		{name: "shoe_size_eu shoe_size", at: func(p *show.Performer) any { return &p.ShoeSize }},
 		{name: "care_notes care", at: func(p *show.Performer) any { return &p.Care }},
@@ -65,14 +65,15 @@ var feet = &table[show.Feet]{
 }
 
 var helpers = &table[show.Helper]{
-	one: "helper", many: "helpers", need: []string{"helper_id", "name"}, single: true,
+	one: "helper", many: "helpers", need: []string{"helper_id", "name"}, single: true, letter: "H", digits: 1,
 	rows: func(h *show.House) *[]show.Helper { return &h.Helpers },
 	keys: []func(*show.Helper) string{func(p *show.Helper) string { return string(p.ID) }},
 	cols: []helperCol{
 		{name: "helper_id", at: func(p *show.Helper) any { return &p.ID }, hard: true},
 		{name: "name", at: func(p *show.Helper) any { return &p.Name }},
 		{name: "skills", at: func(p *show.Helper) any { return &p.Skills }},
-		{name: "pace_ratio_to_lead pace", at: func(p *show.Helper) any { return &p.Pace }, read: pace},
+		{name: "pace_ratio_to_lead pace", at: func(p *show.Helper) any { return &p.Pace }, read: pace,
+			print: func(p *show.Helper, _ written) string { return iff(p.Pace > 0, hundredths(p.Pace)) }},
 		{name: "from_date", at: func(p *show.Helper) any { return &p.From }},
 		{name: "to_date", at: func(p *show.Helper) any { return &p.To }},
 		{name: "hours_per_week", at: func(p *show.Helper) any { return &p.Hours }, unit: "h"},

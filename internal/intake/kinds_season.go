@@ -23,7 +23,7 @@ var calendar = &table[show.Entry]{
 }
 
 var performances = &table[show.Performance]{
-	one: "performance", many: "performances", need: []string{"performance_id", "date"}, single: true,
+	one: "performance", many: "performances", need: []string{"performance_id", "date"}, single: true, letter: "N", digits: 1,
 	rows: func(h *show.House) *[]show.Performance { return &h.Performances },
 	keys: []func(*show.Performance) string{func(p *show.Performance) string { return string(p.ID) }},
 	cols: []column[show.Performance]{
@@ -49,7 +49,7 @@ var budget = &table[show.BudgetLine]{
 }
 
 var receipts = &table[show.Receipt]{
-	one: "receipt", many: "receipts", need: []string{"receipt_id", "sum"}, single: true,
+	one: "receipt", many: "receipts", need: []string{"receipt_id", "sum"}, single: true, letter: "E", digits: 2,
 	rows: func(h *show.House) *[]show.Receipt { return &h.Receipts },
 	keys: []func(*show.Receipt) string{func(r *show.Receipt) string { return string(r.ID) }},
 	cols: []column[show.Receipt]{
@@ -65,12 +65,12 @@ var receipts = &table[show.Receipt]{
 }
 
 var loans = &table[show.Loan]{
-	one: "loan", many: "loans", need: []string{"loan_id", "whom"}, single: true,
+	one: "loan", many: "loans", need: []string{"loan_id", "whom"}, single: true, letter: "B", digits: 2,
 	rows: func(h *show.House) *[]show.Loan { return &h.Loans },
 	keys: []func(*show.Loan) string{func(l *show.Loan) string { return string(l.ID) }},
 	cols: []column[show.Loan]{
 		{name: "loan_id", at: func(l *show.Loan) any { return &l.ID }, hard: true},
-		{name: "direction", at: func(l *show.Loan) any { return &l.Out }, read: oneOf("out", "in")},
+		{name: "direction", at: func(l *show.Loan) any { return &l.Out }, read: oneOf("out", "in"), print: func(l *show.Loan, _ written) string { return word(l.Out, "out", "in") }},
 		{name: "whom", at: func(l *show.Loan) any { return &l.Whom }},
 		{name: "what", at: func(l *show.Loan) any { return &l.What }},
 		{name: "stock_id garment_id", at: func(l *show.Loan) any { return &l.Garment }, to: toGarment},
@@ -89,7 +89,7 @@ var loans = &table[show.Loan]{
 }
 
 var kits = &table[show.Kit]{
-	one: "kit", many: "kits", need: []string{"kit_id", "helper_id"}, single: true,
+	one: "kit", many: "kits", need: []string{"kit_id", "helper_id"}, single: true, letter: "T", digits: 2,
 	rows: func(h *show.House) *[]show.Kit { return &h.Kits },
 	keys: []func(*show.Kit) string{func(k *show.Kit) string { return string(k.ID) }},
 	cols: []column[show.Kit]{
@@ -107,7 +107,7 @@ var kits = &table[show.Kit]{
 }
 
 var notes = &table[show.Note]{
-	one: "note", many: "notes", need: []string{"note_id", "note"}, single: true,
+	one: "note", many: "notes", need: []string{"note_id", "note"}, single: true, letter: "O", digits: 2,
 	rows: func(h *show.House) *[]show.Note { return &h.Notes },
 	keys: []func(*show.Note) string{func(n *show.Note) string { return string(n.ID) }},
 	cols: []column[show.Note]{
@@ -126,7 +126,7 @@ var notes = &table[show.Note]{
 }
 
 var asks = &table[show.Ask]{
-	one: "ask", many: "asks", need: []string{"ask_id", "what"}, single: true,
+	one: "ask", many: "asks", need: []string{"ask_id", "what"}, single: true, letter: "Q", digits: 2,
 	rows: func(h *show.House) *[]show.Ask { return &h.Asks },
 	keys: []func(*show.Ask) string{func(a *show.Ask) string { return string(a.ID) }},
 	cols: []column[show.Ask]{
@@ -138,5 +138,85 @@ var asks = &table[show.Ask]{
 		{name: "seen_on", at: func(a *show.Ask) any { return &a.SeenOn }},
 		{name: "result", at: func(a *show.Ask) any { return &a.Result }},
 		{name: "saves", at: func(a *show.Ask) any { return &a.Saves }},
+	},
+}
+
+var pins = &table[show.Pin]{
+	one: "pin", many: "pins", need: []string{"pinned_piece", "source"}, single: true,
+	rows: func(h *show.House) *[]show.Pin { return &h.Pins },
+	keys: []func(*show.Pin) string{func(p *show.Pin) string { return string(p.Piece) }},
+	cols: []column[show.Pin]{
+		{name: "pinned_piece", at: func(p *show.Pin) any { return &p.Piece }, to: toPiece, hard: true},
+		{name: "source", at: func(p *show.Pin) any { return &p.Source }},
+		{name: "stock_id garment_id", at: func(p *show.Pin) any { return &p.Garment }},
+		{name: "find_id", at: func(p *show.Pin) any { return &p.Find }},
+		{name: "cloth_id", at: func(p *show.Pin) any { return &p.Cloth }},
+		{name: "on", at: func(p *show.Pin) any { return &p.Day }},
+		{name: "who", at: func(p *show.Pin) any { return &p.Who }},
+	},
+}
+
+var deeds = &table[show.Done]{
+	one: "deed", many: "deeds", need: []string{"done_to_piece", "deed"},
+	rows: func(h *show.House) *[]show.Done { return &h.Done },
+	keys: []func(*show.Done) string{func(d *show.Done) string { return key(d.Piece, d.What, d.Detail, d.Day) }},
+	cols: []column[show.Done]{
+		{name: "done_to_piece", at: func(d *show.Done) any { return &d.Piece }, to: toPiece, hard: true},
+		{name: "deed", at: func(d *show.Done) any { return &d.What }, early: true},
+		{name: "detail", at: func(d *show.Done) any { return &d.Detail }, early: true},
+		{name: "on", at: func(d *show.Done) any { return &d.Day }, early: true},
+	},
+}
+
+var rehearsals = &table[show.Rehearsed]{
+	one: "rehearsed change", many: "rehearsed changes", need: []string{"rehearsed_by", "from_scene", "to_scene"},
+	rows: func(h *show.House) *[]show.Rehearsed { return &h.Rehearsed },
+	keys: []func(*show.Rehearsed) string{func(r *show.Rehearsed) string { return key(r.Performer, r.From, r.To, r.Seconds, r.Day) }},
+	cols: []column[show.Rehearsed]{
+		{name: "rehearsed_by", at: func(r *show.Rehearsed) any { return &r.Performer }, to: toPerformer, hard: true},
+		{name: "from_scene", at: func(r *show.Rehearsed) any { return &r.From }, to: toScene, hard: true},
+		{name: "to_scene", at: func(r *show.Rehearsed) any { return &r.To }, to: toScene, hard: true},
+		{name: "took_seconds", at: func(r *show.Rehearsed) any { return &r.Seconds }, early: true},
+		{name: "on", at: func(r *show.Rehearsed) any { return &r.Day }, early: true},
+	},
+}
+
+var logs = &table[show.Logged]{
+	one: "logged work", many: "logged work", need: []string{"logged_work", "took"},
+	rows: func(h *show.House) *[]show.Logged { return &h.Logged },
+	keys: []func(*show.Logged) string{func(l *show.Logged) string { return key(l.What, l.Helper, l.Piece, l.Minutes, l.Day) }},
+	cols: []column[show.Logged]{
+		{name: "logged_work", at: func(l *show.Logged) any { return &l.What }, hard: true},
+		{name: "helper_id", at: func(l *show.Logged) any { return &l.Helper }, to: toHelper, early: true},
+		{name: "piece_id", at: func(l *show.Logged) any { return &l.Piece }, to: toPiece, early: true},
+		{name: "took", at: func(l *show.Logged) any { return &l.Minutes }, unit: "min", early: true},
+		{name: "on", at: func(l *show.Logged) any { return &l.Day }, early: true},
+	},
+}
+
+var decisions = &table[show.Decision]{
+	one: "decision", many: "decisions", need: []string{"caution", "decided"},
+	rows: func(h *show.House) *[]show.Decision { return &h.Decisions },
+	keys: []func(*show.Decision) string{func(d *show.Decision) string { return key(d.Caution, d.Who, d.What, d.Day) }},
+	cols: []column[show.Decision]{
+		{name: "caution", at: func(d *show.Decision) any { return &d.Caution }, hard: true},
+		{name: "who", at: func(d *show.Decision) any { return &d.Who }, early: true},
+		{name: "decided", at: func(d *show.Decision) any { return &d.What }, early: true},
+		{name: "on", at: func(d *show.Decision) any { return &d.Day }, early: true},
+	},
+}
+
+var origins = &table[show.Origin]{
+	one: "assumption", many: "assumptions", need: []string{"assumed_kind", "code", "field"},
+	rows: func(h *show.House) *[]show.Origin { return &h.Origins },
+	keys: []func(*show.Origin) string{func(o *show.Origin) string { return key(o.Kind, o.Code, o.Field) }},
+	cols: []column[show.Origin]{
+		{name: "assumed_kind", at: func(o *show.Origin) any { return &o.Kind }, hard: true},
+		{name: "code", at: func(o *show.Origin) any { return &o.Code }, hard: true},
+		{name: "field", at: func(o *show.Origin) any { return &o.Field }, hard: true},
+		{name: "how", at: func(o *show.Origin) any { return &o.How }},
+		{name: "rule", at: func(o *show.Origin) any { return &o.Rule }},
+		{name: "on", at: func(o *show.Origin) any { return &o.Day }},
+		{name: "who", at: func(o *show.Origin) any { return &o.Who }},
 	},
 }

@@ -3,7 +3,7 @@ package intake
 import "hemwright/internal/show/show"
 
 var garments = &table[show.Garment]{
-	one: "garment", many: "garments", need: []string{"stock_id", "garment"}, single: true,
+	one: "garment", many: "garments", need: []string{"stock_id", "garment"}, single: true, letter: "G", digits: 3,
 	rows: func(h *show.House) *[]show.Garment { return &h.Garments },
 	keys: []func(*show.Garment) string{func(g *show.Garment) string { return string(g.ID) }},
 	cols: append([]garmentCol{
@@ -12,7 +12,7 @@ var garments = &table[show.Garment]{
 }
 
 var finds = &table[show.Find]{
-	one: "find", many: "finds", need: []string{"find_id", "garment"}, single: true,
+	one: "find", many: "finds", need: []string{"find_id", "garment"}, single: true, letter: "F", digits: 3,
 	rows: func(h *show.House) *[]show.Find { return &h.Finds },
 	keys: []func(*show.Find) string{func(f *show.Find) string { return string(f.ID) }},
 	cols: append([]findCol{
@@ -42,6 +42,10 @@ func garmentCols[T any](of func(*T) *show.Garment) []column[T] {
 	}
 	waist, stretched := g("waist", func(g *show.Garment) any { return &g.Waist }), g("waist_max", func(g *show.Garment) any { return &g.Waist })
 	waist.read, stretched.read = waistFrom, waistTo
+	stretched.print = func(t *T, w written) string {
+		s := of(t).Waist
+		return iff(s.Known && s.Hi != s.Lo, w.exact(s.Hi))
+	}
 	return []column[T]{
 		c("category", func(g *show.Garment) any { return &g.Category }),
 		c("garment garment_name", func(g *show.Garment) any { return &g.Name }),
@@ -68,11 +72,15 @@ func garmentCols[T any](of func(*T) *show.Garment) []column[T] {
 		c("rail", func(g *show.Garment) any { return &g.Place }),
 		c("rail_width", func(g *show.Garment) any { return &g.RailWidth }),
 		c("note notes", func(g *show.Garment) any { return &g.Note }),
+		c("fate", func(g *show.Garment) any { return &g.Fate }),
+		c("promised_to", func(g *show.Garment) any { return &g.PromisedTo }),
+		c("promised_on", func(g *show.Garment) any { return &g.PromisedOn }),
+		c("promised_until", func(g *show.Garment) any { return &g.PromisedEnd }),
 	}
 }
 
 var cloths = &table[show.Cloth]{
-	one: "cloth", many: "cloths", need: []string{"cloth_id", "cloth"}, single: true,
+	one: "cloth", many: "cloths", need: []string{"cloth_id", "cloth"}, single: true, letter: "K", digits: 2,
 	rows: func(h *show.House) *[]show.Cloth { return &h.Cloths },
 	keys: []func(*show.Cloth) string{func(c *show.Cloth) string { return string(c.ID) }},
 	cols: []clothCol{
@@ -83,7 +91,7 @@ var cloths = &table[show.Cloth]{
 		{name: "width", at: func(c *show.Cloth) any { return &c.Width }},
 		{name: "length", at: func(c *show.Cloth) any { return &c.Length }},
 		{name: "shape", at: func(c *show.Cloth) any { return &c.Shape }},
-		{name: "outline", at: func(c *show.Cloth) any { return &c.Outline }},
+		{name: "outline", at: func(c *show.Cloth) any { return &c.Outline }, print: roundOrOutline},
 		{name: "one_way", at: func(c *show.Cloth) any { return &c.OneWay }},
 		{name: "right_side", at: func(c *show.Cloth) any { return &c.RightSide }},
 		{name: "stretch", at: func(c *show.Cloth) any { return &c.Stretch }},

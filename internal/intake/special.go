@@ -129,8 +129,13 @@ func waistTo(p any, c cell) *fault {
 	return nil
 }
 
-// sizeInCm reads a size that may be a length into centimetres as text.
+// sizeInCm reads a size that may be a length into centimetres as text; words,
+// as "short", stay words.
 func sizeInCm(p any, c cell) *fault {
+	if c.text[0] < '0' || c.text[0] > '9' {
+		*p.(*string) = c.text
+		return nil
+	}
 	l, f := c.length()
 	if f != nil {
 		return f

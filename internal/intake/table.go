@@ -17,11 +17,13 @@ type column[T any] struct {
 	at    func(*T) any // pointer to the field; nil where finish reads the text
 	unit  string       // where the name need not tell one: "min" for minutes
 	read  func(p any, c cell) *fault
-	to    *ref // what the codes in it name
-	hard  bool // a row without it is no use
-	early bool // helps to say who the row is
-	girth bool // may be measured flat
-	sized bool // text that is a length
+	to    *ref                           // what the codes in it name
+	hard  bool                           // a row without it is no use
+	early bool                           // helps to say who the row is
+	girth bool                           // may be measured flat
+	sized bool                           // text that is a length
+	input bool                           // has no field of its own: finish reads it
+	print func(row *T, w written) string // how it is written; nil: by its type
 }
 
 // ref is what a code names.
@@ -37,6 +39,8 @@ type table[T any] struct {
 	rows      func(*show.House) *[]T
 	keys      []func(*T) string // who a row is, the surest first; "" is nobody
 	single    bool              // a key twice in one file is a mistake
+	letter    string            // its codes begin with; empty: not edited row by row
+	digits    int               // and have so many digits
 	person    bool              // rows are people's data
 	cols      []column[T]
 	finish    func(x *filling[T])
@@ -47,6 +51,14 @@ type kind interface {
 	word() string
 	score(header []string) int
 	merge(t *taking, s sheet) merged
+	write(h *show.House) []outgoing
+
+	kindName() string
+	editable() bool
+	has(h *show.House, code string) bool
+	edit(h *show.House, code, like string) (Row, error)
+	save(t *taking, code string, values map[string]string) (Row, error)
+	remove(h *show.House, code string) error
 }
 
 // merged is what is left to do once every file is in.
@@ -303,7 +315,7 @@ func (r *run[T]) fill(t *taking, line row) *filling[T] {
 	x := &filling[T]{t: t, s: r.s, line: line.line, cells: map[string]cell{}, failed: map[string]bool{}, person: r.tb.person, row: new(T)}
 	for _, c := range r.tb.cols {
 		if p, ok := r.places[c.key()]; ok && p.at < len(line.cells) && line.cells[p.at] != "" {
-			x.cells[c.key()] = cell{line.cells[p.at], p.unit, p.flat}
+			x.cells[c.key()] = cell{bare(line.cells[p.at]), p.unit, p.flat}
 		}
 	}
 	for i := len(r.s.header); i < len(line.cells); i++ {
@@ -401,6 +413,7 @@ func (r *run[T]) put(x *filling[T]) {
 	}
 	for _, c := range r.tb.cols {
 		if c.at != nil && x.good(c.key()) {
+			x.t.ink(r.tb.one, r.tb.keys[0](x.row), c.key())
 			x.t.typed(x.cells[c.key()], c.at(x.row), show.Typed{Kind: r.tb.one, Code: r.tb.keys[0](x.row), Field: c.key()}, x.person)
 		}
 	}

@@ -46,6 +46,10 @@ func Take(h show.House, files []File) (show.House, Report, error) {
 		}
 		for _, s := range sheets {
 			names[s.name] = true
+			if isShow(s) {
+				t.takeShow(s)
+				continue
+			}
 			if isChangeList(s) {
 				t.rep.Left = append(t.rep.Left, Line{File: s.name, What: "This is a list of changes to make, not a table of the show; nothing in it was taken."})
 				continue

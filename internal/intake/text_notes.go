@@ -150,7 +150,7 @@ func (r *jotting) called(n int, text string) bool {
 // notion takes "elastic 6 mm 12 m" and "zips: 7 short ones, 2 of 50".
 func (r *jotting) notion(n int, text string) bool {
 	if m := notionLine.FindStringSubmatch(text); m != nil {
-		r.count(show.Notion{Name: strings.ToLower(m[1]), Size: m[2] + " mm", OnHand: m[3], Unit: m[4]})
+		r.count(show.Notion{Name: strings.ToLower(m[1]), Size: millimetres(m[2]), OnHand: m[3], Unit: m[4]})
 		r.take(n, text, "In the box: %s of %s %s mm.", m[3]+" "+m[4], strings.ToLower(m[1]), m[2])
 		return true
 	}
@@ -174,6 +174,15 @@ func (r *jotting) notion(n int, text string) bool {
 	}
 	r.take(n, text, "In the box: %s.", strings.Join(says, ", "))
 	return true
+}
+
+// millimetres writes a size in millimetres as sizes are kept, in centimetres.
+func millimetres(s string) string {
+	l, err := units.ParseLength(s, units.Millimetre)
+	if err != nil {
+		return s + " mm"
+	}
+	return units.Metric.Print(l)
 }
 
 // count puts a notion into the box; the same one is counted anew.

@@ -118,7 +118,7 @@ func lengthIn(p any) (units.Length, bool) {
 // chooseUnits lets an empty house show lengths as its first sheets give them.
 func (t *taking) chooseUnits(before show.House) {
 	empty := len(before.Performers)+len(before.Garments)+len(before.Cloths)+len(before.Pieces)+len(before.Finds) == 0
-	if !empty || t.inches <= t.metric {
+	if !empty || t.inches <= t.metric || t.h.Units != before.Units {
 		return
 	}
 	t.h.Units = units.Imperial

@@ -60,7 +60,7 @@ func readWorksheet(book *excelize.File, file, name string) (sheet, bool, error) 
 		case s.header != nil:
 			s.rows = append(s.rows, row{line: i + 1, cells: cells})
 		case filled(cells) > 1:
-			if _, err := recognise(sheet{name: s.name, header: cells}); err == nil {
+			if _, err := recognise(sheet{name: s.name, header: cells}); err == nil || isShow(sheet{header: cells}) {
 				s.header = cells
 			}
 		}

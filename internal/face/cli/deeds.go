@@ -28,7 +28,12 @@ var Deeds = []Deed{
 	{"Give everybody their paper.", "Prepared", "print", "/sheets", "wash list"},
 	{"Take that back.", "Undo", "undo", "", ""},
 	{"Do it again after all.", "Redo", "redo", "", ""},
-	{"Bring in what I have.", "Import", "import", "", ""},
+	{"Bring in what I have.", "Import", "import", "/start", ""},
+	{"Here is what I have, as I wrote it.", "Tell", "tell", "/start", ""},
+	{"What was that line again?", "SettleKept", "", "/start", ""},
+	{"This is not right; let me write it.", "SaveRow", "", "/edit/garment", ""},
+	{"That one is not there any more.", "RemoveRow", "", "/edit/garment", ""},
+	{"Give me all of it back.", "Export", "export", "/everything.xlsx", ""},
 	{"Show lengths in inches.", "SetUnits", "units", "", ""},
 	{"Copy the house.", "Backup", "backup", "", ""},
 }

@@ -4,11 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"log/slog"
 	"net"
 	"net/http"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -135,6 +137,50 @@ func (a *app) unitsCmd() *cobra.Command {
 				return err
 			}
 			fmt.Fprintf(a.out, "Lengths are shown in %s. What was typed is kept as it was.\n", sys)
+			return nil
+		})
+	}}
+}
+
+func (a *app) tellCmd() *cobra.Command {
+	return &cobra.Command{Use: "tell [FILE]", Short: "Take what you have as you wrote it, from a file or typed in", Args: cobra.MaximumNArgs(1), RunE: func(c *cobra.Command, args []string) error {
+		read := func() ([]byte, error) { return io.ReadAll(c.InOrStdin()) }
+		if len(args) == 1 {
+			read = func() ([]byte, error) { return os.ReadFile(args[0]) }
+		}
+		text, err := read()
+		if err != nil {
+			return why.Bad("file", fmt.Sprintf("%s cannot be read.", args[0]), "Look at how its name is written.")
+		}
+		return a.with(func(w *workshop.Workshop) error {
+			said, err := w.Tell(c.Context(), string(text))
+			if err != nil {
+				return err
+			}
+			for _, s := range said {
+				fmt.Fprintln(a.out, strings.TrimSpace(fmt.Sprintf("%3d  %s %s", s.Line, or(s.Says, fmt.Sprintf("%q is kept as it is.", s.Text)), s.Ask)))
+			}
+			return nil
+		})
+	}}
+}
+
+// or is s, or other where s is empty.
+func or(s, other string) string {
+	if s == "" {
+		return other
+	}
+	return s
+}
+
+func (a *app) exportCmd() *cobra.Command {
+	return &cobra.Command{Use: "export PATH", Short: "Write everything as spreadsheets: a folder, or one file that ends in .xlsx", Args: cobra.ExactArgs(1), RunE: func(_ *cobra.Command, args []string) error {
+		return a.with(func(w *workshop.Workshop) error {
+			n, err := w.Export(args[0])
+			if err != nil {
+				return err
+			}
+			fmt.Fprintf(a.out, "%d files written: %s. They hold people's measurements: keep them as you keep the house.\n", n, args[0])
 			return nil
 		})
 	}}
