@@ -34,7 +34,7 @@ func (s Said) Understood() bool { return s.Says != "" }
 func Text(h show.House, name, text string, day units.Date) (show.House, []Said) {
 	text = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u00a0", " ").Replace(norm.NFC.String(text))
 	r := &jotting{name: name, day: day, same: map[string]int{}}
-	r.h = own(h)
+	r.h = h.Own()
 	lines := strings.Split(text, "\n")
 	for i := 0; i < len(lines); {
 		if n := tableAt(lines[i:]); n > 0 {
@@ -96,26 +96,6 @@ func inPlace(all []show.Unread, name string, kept []show.Unread) []show.Unread {
 		at = len(out)
 	}
 	return slices.Insert(out, at, kept...)
-}
-
-// own copies the lists a text may add to, so that the house given is not
-// touched.
-func own(h show.House) show.House {
-	h.Performers = append([]show.Performer(nil), h.Performers...)
-	h.Roles = append([]show.Role(nil), h.Roles...)
-	h.Scenes = append([]show.Scene(nil), h.Scenes...)
-	h.Looks = append([]show.Look(nil), h.Looks...)
-	h.Appearances = append([]show.Appearance(nil), h.Appearances...)
-	h.Garments = append([]show.Garment(nil), h.Garments...)
-	h.Cloths = append([]show.Cloth(nil), h.Cloths...)
-	h.Finds = append([]show.Find(nil), h.Finds...)
-	h.Helpers = append([]show.Helper(nil), h.Helpers...)
-	h.Budget = append([]show.BudgetLine(nil), h.Budget...)
-	h.Performances = append([]show.Performance(nil), h.Performances...)
-	h.Notions = append([]show.Notion(nil), h.Notions...)
-	h.Calendar = append([]show.Entry(nil), h.Calendar...)
-	h.Origins = append([]show.Origin(nil), h.Origins...)
-	return h
 }
 
 // jotting is a text under way.

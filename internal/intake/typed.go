@@ -56,11 +56,11 @@ func (w *typedWords) onto(old []show.Typed) []show.Typed {
 
 // words are a cell as typed, with what its column's name adds to it.
 func (c cell) words() string {
-	w := c.text
-	if lengths[c.unit] != 0 && strings.Trim(c.text, "0123456789.,/ -") == "" {
+	w, half := strings.CutSuffix(c.text, " flat")
+	if lengths[c.unit] != 0 && strings.Trim(w, "0123456789.,/ -") == "" {
 		w += " " + c.unit
 	}
-	if c.flat {
+	if c.flat || half {
 		w += " flat"
 	}
 	return w

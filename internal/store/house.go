@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"reflect"
 	"sort"
 	"strings"
 
@@ -230,4 +231,22 @@ func InputHash(h show.House) (string, error) {
 	}
 	sum := sha256.Sum256(b)
 	return hex.EncodeToString(sum[:16]), nil
+}
+
+// Change writes what differs between two houses: the lists that are the same
+// in both are not looked at.
+func (tx *Tx) Change(before, after show.House) error {
+	if before.Show != after.Show || before.Units != after.Units {
+		return tx.Replace(after)
+	}
+	for _, t := range tables {
+		want := t.rows(&after)
+		if reflect.DeepEqual(t.rows(&before), want) {
+			continue
+		}
+		if err := tx.replaceTable(t.spec(), want); err != nil {
+			return fmt.Errorf("table %s: %w", t.spec().name, err)
+		}
+	}
+	return nil
 }

@@ -171,14 +171,15 @@ func (w *Workshop) take(words string, files []intake.File, also func(*show.House
 func (w *Workshop) act(ctx context.Context, words string, change func(*show.House) error) error {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	h, err := w.store.House()
+	before, err := w.store.House()
 	if err != nil {
 		return err
 	}
+	h := before.Own()
 	if err := change(&h); err != nil {
 		return err
 	}
-	return w.store.Do(ctx, store.Act{Who: "you", Words: words, When: w.clock()}, func(tx *store.Tx) error { return tx.Replace(h) })
+	return w.store.Do(ctx, store.Act{Who: "you", Words: words, When: w.clock()}, func(tx *store.Tx) error { return tx.Change(before, h) })
 }
 
 // Day is the day the house is looked at: the one set, the demo show's own, or

@@ -62,7 +62,7 @@ func TestDeedsAreThereInEveryFace(t *testing.T) {
 		if _, ok := reflect.TypeFor[*workshop.Workshop]().MethodByName(d.Method); !ok {
 			t.Errorf("%s: the workshop has no %s", d.Asks, d.Method)
 		}
-		if c, _, err := root.Find([]string{d.Command}); err != nil || c.Name() != d.Command {
+		if c, _, err := root.Find([]string{d.Command}); d.Command != "" && (err != nil || c.Name() != d.Command) {
 			t.Errorf("%s: there is no command %s", d.Asks, d.Command)
 		}
 		if d.Sheet != "" && !sheets[d.Sheet] {

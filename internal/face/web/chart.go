@@ -64,7 +64,7 @@ func companies(h *show.House) []group {
 			if r.Performer != p.ID {
 				continue
 			}
-			if r.Kind == "lead" || r.Kind == "support" {
+			if r.Kind == "lead" || r.Kind == "support" || r.Group == "" {
 				name = "named"
 				break
 			}

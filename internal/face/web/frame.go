@@ -44,7 +44,7 @@ var pages = []NavItem{
 	{Name: "Today", Href: "/"}, {Name: "Who is on", Href: "/who"}, {Name: "Running", Href: "/running"},
 	{Name: "Performers", Href: "/performers"}, {Name: "Pieces", Href: "/pieces"}, {Name: "Rail", Href: "/rail"},
 	{Name: "Shelf", Href: "/shelf"}, {Name: "Workroom", Href: "/workroom"}, {Name: "Fittings", Href: "/fittings"},
-	{Name: "Money", Href: "/money"}, {Name: "Sheets", Href: "/sheets"},
+	{Name: "Money", Href: "/money"}, {Name: "Sheets", Href: "/sheets"}, {Name: "What you have", Href: "/start"},
 }
 
 // frame makes the frame of a page; here is its address in the word-line,
@@ -157,15 +157,16 @@ func tape(p *workshop.Prepared) template.HTML {
 	for _, m := range marks(h) {
 		at := x(m.day)
 		s.path(fmt.Sprintf("M%s 38h8l-4 -6z", f(at-4)), "ink", "", 0, "")
-		if at < end+6 {
+		wide := float64(len(m.word)) * 6.5
+		anchor, dx, from := "start", 5.0, at+5
+		if at > w-90 {
+			anchor, dx, from = "end", -5, at-5-wide
+		}
+		if from < end+6 {
 			continue // no room beside the one before
 		}
-		anchor, dx := "start", 5.0
-		if at > w-90 {
-			anchor, dx = "end", -5
-		}
 		s.text(at+dx, 53, 12, anchor, "soft", m.word)
-		end = at + dx + float64(len(m.word))*6.5
+		end = from + wide
 	}
 	at := x(p.Day)
 	s.line(at, 4, at, 44, "madder", 1.6, "")

@@ -18,6 +18,7 @@ import (
 
 type railRow struct {
 	Place, ID, Name, Kind, Colour, Hex, Chest, Waist, Hip, Length, Closes, Note string
+	Edit                                                                        string // where its row is written
 	For                                                                         []show.PieceID
 	garment                                                                     show.Garment
 }
@@ -99,8 +100,9 @@ func (s *server) rail(w http.ResponseWriter, r *http.Request, p *workshop.Prepar
 // railRowOf is a garment's line; f is its find, or nil.
 func railRowOf(p *workshop.Prepared, g show.Garment, f *show.Find, uses []show.PieceID) railRow {
 	row := railRow{Place: g.Place, ID: string(g.ID), Name: g.Name, Kind: string(g.Category), Colour: g.Colour, Hex: hexOf(&p.House, g.Colour),
-		Chest: flat(p.House.Units, g.Chest), Waist: flat(p.House.Units, g.Waist), Hip: flat(p.House.Units, g.Hip), Closes: g.Closure, For: uses, garment: g}
+		Chest: flat(p.House.Units, g.Chest), Waist: flat(p.House.Units, g.Waist), Hip: flat(p.House.Units, g.Hip), Closes: g.Closure, For: uses, garment: g, Edit: "/edit/garment/" + string(g.ID)}
 	if f != nil {
+		row.Edit = "/edit/find/" + string(f.ID)
 		row.Place = "find"
 		if f.Decision != "bought" {
 			row.Note = "seen, not bought"

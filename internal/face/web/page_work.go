@@ -12,9 +12,9 @@ import (
 )
 
 type helperRow struct {
-	Name, Can, Sheet string
-	Offered, Planned int
-	Tasks            []workRow
+	ID, Name, Can, Sheet string
+	Offered, Planned     int
+	Tasks                []workRow
 }
 
 // workRow is one task, or part of one, on a day; the day is said once.
@@ -56,7 +56,7 @@ func (s *server) workroom(w http.ResponseWriter, r *http.Request, p *workshop.Pr
 	}
 	tasks := tasksBy(p)
 	for _, o := range wr.Offers {
-		row := helperRow{Name: string(o.Helper), Offered: hoursOf(o.Lead), Planned: hoursOf(o.Given), Tasks: tasks[o.Helper]}
+		row := helperRow{ID: string(o.Helper), Name: string(o.Helper), Offered: hoursOf(o.Lead), Planned: hoursOf(o.Given), Tasks: tasks[o.Helper]}
 		if h := p.House.Helper(o.Helper); h != nil {
 			row.Name = h.Name
 		}

@@ -10,6 +10,7 @@ import (
 	"net"
 	"net/http"
 	"strings"
+	"sync"
 
 	"eliasnaur.com/font/roboto/robotocondensedbold"
 	"eliasnaur.com/font/roboto/robotomedium"
@@ -17,13 +18,14 @@ import (
 	"github.com/go-fonts/stix/stix2textitalic"
 	"github.com/go-fonts/stix/stix2textregular"
 
+	"hemwright/internal/intake"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 	"hemwright/internal/workshop"
 )
 
-//go:embed templates/*.html style.css keys.js icon.svg
+//go:embed templates/*.html style.css keys.js grid.js icon.svg
 var files embed.FS
 
 // server holds the workshop the pages show.
@@ -31,6 +33,9 @@ type server struct {
 	ws    *workshop.Workshop
 	pages map[units.System]*template.Template
 	log   *slog.Logger
+
+	mu    sync.Mutex
+	heard []intake.Said // the last text told, line by line
 }
 
 // New makes the handler for all pages.
@@ -51,15 +56,22 @@ func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.prepared(page)))
 	}
+	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
+		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid,
+	} {
+		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
+	}
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/units": s.setUnits, "/undo": s.undo, "/redo": s.redo,
+		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
+		"/units": s.setUnits, "/undo": s.undo, "/redo": s.redo,
 	} {
 		mux.HandleFunc("POST "+path, s.answer(act))
 	}
+	mux.HandleFunc("GET /everything.xlsx", s.answer(s.everything))
 	mux.HandleFunc("/", s.answer(func(http.ResponseWriter, *http.Request) error {
 		return &why.Error{Kind: why.Missing, What: "There is no such page.", Try: "The pages are named in the line at the top."}
 	}))
-	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
+	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
 		body, err := files.ReadFile(path)
 		if err != nil {
 			return nil, err
@@ -99,7 +111,7 @@ func guard(next http.Handler) http.Handler {
 			return
 		}
 		h := w.Header()
-		h.Set("Content-Security-Policy", "default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self'; script-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'")
+		h.Set("Content-Security-Policy", "default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self'; script-src 'self'; connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'")
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "same-origin")
 		r.Body = http.MaxBytesReader(w, r.Body, 1<<20)
@@ -111,6 +123,17 @@ func guard(next http.Handler) http.Handler {
 func (s *server) prepared(page func(http.ResponseWriter, *http.Request, *workshop.Prepared) error) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		p, err := s.ws.Prepared(r.Context())
+		if err != nil {
+			return err
+		}
+		return page(w, r, p)
+	}
+}
+
+// light gives a page the house and its changes, quickly: nothing of the plan.
+func (s *server) light(page func(http.ResponseWriter, *http.Request, *workshop.Prepared) error) func(http.ResponseWriter, *http.Request) error {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		p, err := s.ws.Running()
 		if err != nil {
 			return err
 		}

@@ -101,6 +101,7 @@ func get(t *testing.T, base, path string) (int, string) {
 
 var allPages = []string{"/", "/who", "/running", "/running?cast=B", "/performers", "/performers?q=finch", "/performers/P26", "/pieces", "/pieces?source=make&sort=minutes",
 	"/pieces?q=zzzz", "/pieces/C001", "/pieces/C035", "/rail", "/rail?q=gown", "/rail?kind=dress&sort=chest", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets",
+	"/start", "/who/grid", "/who/grid?open=waves", "/edit/performer/P26", "/edit/garment/S001", "/edit/garment", "/edit/garment?like=S001", "/edit/scene/S01", "/edit/cloth/K01",
 	"/sheets/my-clothes-P26.html", "/sheets/rail.html", "/sheets/shopping.html", "/sheets/money.html"}
 
 var broken = regexp.MustCompile(`ZgotmplZ|&lt;no value&gt;|%!|<nil>|\{true|\{false|NaN|not known not known`)
@@ -174,7 +175,7 @@ func TestRailSorts(t *testing.T) {
 	s := demoPages(t)
 	_, body := get(t, s.URL, "/rail?q=pinafore+A1&sort=length")
 	last := -1
-	for _, id := range []string{"S001 ", "S002 ", "S003 ", "S004 "} {
+	for _, id := range []string{">S001<", ">S002<", ">S003<", ">S004<"} {
 		at := strings.Index(body, id)
 		if at < last || at < 0 {
 			t.Errorf("%s is out of order", id)
@@ -305,6 +306,95 @@ func TestUnitsOnPages(t *testing.T) {
 	}
 }
 
+// Somebody tells what they have, line by line, on an empty table.
+func TestTelling(t *testing.T) {
+	s := house(t, false)
+	if code, body := post(t, s.URL, "/start", url.Values{"text": {""}}, ""); code != 422 || !strings.Contains(body, "nothing in the box") {
+		t.Errorf("an empty box answers %d", code)
+	}
+	text := "Ann Lee (12): Miller\nWaves: Bo, Cy\nOtto coat?\nscene 1 Dawn 4"
+	code, body := post(t, s.URL, "/start", url.Values{"text": {text}}, "")
+	for _, want := range []string{"Ann Lee (12) plays Miller", "The group Waves: 2 people", "1 of 4 lines", "What is this?", `value="Otto coat?"`} {
+		if code != 200 || !strings.Contains(body, want) {
+			t.Errorf("after telling, %d: no %q", code, want)
+		}
+	}
+	if _, body := post(t, s.URL, "/start/kept", url.Values{"n": {"0"}, "was": {"Otto coat?"}, "how": {"again"}, "words": {"Otto Kim (9): Baker"}}, ""); !strings.Contains(body, "Otto Kim (9) plays Baker") || strings.Contains(body, "Otto coat") {
+		t.Error("a line told again is not understood, or is still kept")
+	}
+	if code, _ := post(t, s.URL, "/start/kept", url.Values{"n": {"7"}, "was": {"Otto coat?"}, "how": {"note"}}, ""); code != 409 {
+		t.Errorf("a line that is gone answers %d", code)
+	}
+	if _, body := post(t, s.URL, "/undo", nil, ""); !strings.Contains(body, "Do it again") {
+		t.Error("telling cannot be undone")
+	}
+}
+
+// A tick is kept and drawn, alone or with a whole form; exact times are
+// checked against the scene.
+func TestTicking(t *testing.T) {
+	s := house(t, false)
+	post(t, s.URL, "/start", url.Values{"text": {"Ann Lee (12): Miller\nWaves: Bo, Cy\nWinds: Bo, Cy\nscene 1 Dawn 4\nscene 2 Noon 6"}}, "")
+	code, body := post(t, s.URL, "/who/grid", url.Values{"cell": {"S01 Waves"}, "on": {"S01 Waves"}, "drawn": {"yes"}}, "")
+	if code != 200 || !strings.Contains(body, "<svg") || strings.Contains(body, "<html") {
+		t.Errorf("one tick answers %d", code)
+	}
+	code, body = post(t, s.URL, "/who/grid", url.Values{"cell": {"S02 Winds", "S01 R01", "S01 Waves"}, "on": {"S02 Winds", "S01 Waves"}, "was": {"S01 Waves"}, "drawn": {"yes"}}, "")
+	if code != 200 || !strings.Contains(body, "2 changes look shorter than three minutes; 1 join decides it") {
+		t.Errorf("two in waves become winds in 15 s: %d %s", code, body[:200])
+	}
+	for _, c := range []struct{ field, typed, says string }{
+		{"exit", "5", "after the end of S01, which runs 4.00 min"}, {"exit", "-1", "less than nothing"}, {"enter", "6", "not before going off"}, {"exit_side", "up", "not a side"},
+	} {
+		form := url.Values{"who": {"Waves"}, "becomes": {"Winds"}, "from": {"S01"}, "to": {"S02"}, c.field: {c.typed}}
+		if code, body := post(t, s.URL, "/who/times", form, ""); code != 422 || !strings.Contains(body, c.says) {
+			t.Errorf("%s %s answers %d", c.field, c.typed, code)
+		}
+	}
+	post(t, s.URL, "/who/times", url.Values{"who": {"Waves"}, "becomes": {"Winds"}, "from": {"S01"}, "to": {"S02"}, "exit": {"3"}, "enter": {"2.5"}}, "")
+	if _, body := get(t, s.URL, "/who/grid"); !strings.Contains(body, "No change looks shorter than three minutes") {
+		t.Error("60 + 15 + 150 s are still taken for fast")
+	}
+	if code, _ := post(t, s.URL, "/who/grid", url.Values{"cell": {"S09 Waves"}, "on": {"S09 Waves"}}, ""); code != 404 {
+		t.Errorf("a scene that is not there answers %d", code)
+	}
+}
+
+// What was typed stays when it cannot be taken, with the fault beside it.
+func TestEditingARow(t *testing.T) {
+	s := house(t, true)
+	form := url.Values{"chest": {"wide"}, "colour": {"fog"}}
+	code, body := post(t, s.URL, "/edit/garment/S001", form, "")
+	for _, want := range []string{`value="wide"`, `&#34;wide&#34; is not a length`, `aria-invalid="true"`, `value="fog"`} {
+		if code != 422 || !strings.Contains(body, want) {
+			t.Errorf("a chest of words, %d: no %s", code, want)
+		}
+	}
+	form.Set("chest", "35 flat")
+	if code, body := post(t, s.URL, "/edit/garment/S001", form, ""); code != 200 || !strings.Contains(body, "Kept.") || !strings.Contains(body, `value="35 cm flat"`) {
+		t.Errorf("a chest of 35 flat answers %d", code)
+	}
+	if code, body := post(t, s.URL, "/edit/garment", url.Values{"garment": {"gown"}, "then": {"same again"}}, ""); code != 200 || !strings.Contains(body, "A new garment") || !strings.Contains(body, `value="gown"`) {
+		t.Errorf("the same again answers %d", code)
+	}
+	if code, _ := post(t, s.URL, "/edit/performer/P01/out", nil, ""); code != 409 {
+		t.Errorf("taking out a performer who plays answers %d", code)
+	}
+	if code, _ := post(t, s.URL, "/edit/garment/S002/out", nil, ""); code != 200 {
+		t.Errorf("taking out a garment answers %d", code)
+	}
+	if code, _ := get(t, s.URL, "/edit/elephant"); code != 404 {
+		t.Errorf("a list of elephants answers %d", code)
+	}
+}
+
+// Everything comes as one workbook, by its first bytes a packed file.
+func TestEverythingAsAWorkbook(t *testing.T) {
+	if code, body := get(t, demoPages(t).URL, "/everything.xlsx"); code != 200 || !strings.HasPrefix(body, "PK") {
+		t.Errorf("everything answers %d", code)
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	s := demoPages(t)
 	if code, body := post(t, s.URL, "/pieces/C001/pin", url.Values{"source": {"steal"}}, ""); code != 422 || !strings.Contains(body, "steal") {
@@ -330,7 +420,7 @@ func TestRefusals(t *testing.T) {
 
 func TestEmptyHouse(t *testing.T) {
 	s := house(t, false)
-	for _, p := range []string{"/", "/who", "/running", "/performers", "/pieces", "/rail", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets"} {
+	for _, p := range []string{"/", "/who", "/running", "/performers", "/pieces", "/rail", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets", "/start", "/who/grid", "/edit/performer"} {
 		code, body := get(t, s.URL, p)
 		if code != 200 || broken.MatchString(body) {
 			t.Errorf("%s of an empty house answers %d %s", p, code, broken.FindString(body))

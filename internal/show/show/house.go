@@ -1,6 +1,7 @@
 package show
 
 import (
+	"reflect"
 	"sort"
 	"time"
 	"unicode"
@@ -297,4 +298,16 @@ func containsWord(s, word string) bool {
 		}
 	}
 	return false
+}
+
+// Own is the house with lists of its own: changing a row of it changes none
+// of the house it was made from. What hangs inside a row is still shared.
+func (h House) Own() House {
+	v := reflect.ValueOf(&h).Elem()
+	for i := range v.NumField() {
+		if f := v.Field(i); f.Kind() == reflect.Slice && !f.IsNil() {
+			f.Set(reflect.AppendSlice(reflect.MakeSlice(f.Type(), 0, f.Len()), f))
+		}
+	}
+	return h
 }

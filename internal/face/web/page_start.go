@@ -1,0 +1,175 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"hemwright/internal/intake"
+	"hemwright/internal/workshop"
+)
+
+// saidView is a line of a text with what it came to.
+type saidView struct {
+	intake.Said
+	Open bool // nothing was understood
+}
+
+// keptView is a line kept as text.
+type keptView struct {
+	N          int
+	Text, Why  string
+	File       string
+	About, Row int
+}
+
+// startView is the page that takes whatever one has.
+type startView struct {
+	Frame
+	Text     string     // what is in the box
+	Fault    string     // why it was not taken
+	Heard    []saidView // the last text, line by line
+	Sums     []string   // what it came to
+	NotHeard int
+	Kept     []keptView
+	Stands   []factView // what the house holds now
+	Next     []nextStep
+}
+
+// nextStep is something to do next, with its page.
+type nextStep struct{ Do, Why, Href string }
+
+func (s *server) start(w http.ResponseWriter, _ *http.Request, p *workshop.Prepared) error {
+	s.mu.Lock()
+	said := s.heard
+	s.mu.Unlock()
+	view := s.startPage(p)
+	for _, x := range said {
+		view.Heard = append(view.Heard, saidView{x, !x.Understood()})
+		if !x.Understood() {
+			view.NotHeard++
+		}
+	}
+	return s.show(w, http.StatusOK, "start", view)
+}
+
+func (s *server) startPage(p *workshop.Prepared) startView {
+	h := &p.House
+	v := startView{Frame: s.frame(p, "What you have", "/start", nil)}
+	for i, u := range h.Unread {
+		v.Kept = append(v.Kept, keptView{N: i, Text: u.Text, Why: u.Why, File: u.File, Row: u.Row})
+	}
+	add := func(n int, one, many string) {
+		switch {
+		case n == 1:
+			v.Stands = append(v.Stands, factView{one, "1"})
+		case n > 1:
+			v.Stands = append(v.Stands, factView{many, strconv.Itoa(n)})
+		}
+	}
+	add(len(h.Performers), "performer", "performers")
+	add(len(h.Roles), "role", "roles")
+	add(len(h.Scenes), "scene", "scenes")
+	add(len(h.Appearances), "time on stage", "times on stage")
+	add(len(h.Looks), "look", "looks")
+	add(len(h.Pieces), "piece", "pieces")
+	add(len(h.Garments), "garment on the rail", "garments on the rail")
+	add(len(h.Cloths), "cloth", "cloths")
+	add(len(h.Finds), "find", "finds")
+	add(len(h.Helpers), "helper", "helpers")
+	if n := len(h.Origins); n > 0 {
+		v.Stands = append(v.Stands, factView{"values in pencil", strconv.Itoa(n)})
+	}
+	v.Next = nextSteps(p)
+	return v
+}
+
+// nextSteps say what would sharpen the answers most, one at a time.
+func nextSteps(p *workshop.Prepared) []nextStep {
+	h := &p.House
+	switch {
+	case len(h.Performers) == 0:
+		return nil
+	case len(h.Scenes) == 0:
+		return []nextStep{{"Write the scenes.", "One in a line under the heading “scenes”, with minutes where you know them. I take 5 minutes for each until you say.", "#box"}}
+	case len(h.Appearances) == 0:
+		return []nextStep{{"Tick who is on.", "A tick is a whole scene. The running chart draws itself from them.", "/who/grid"}}
+	case len(h.Pieces) == 0:
+		return []nextStep{{"See the changes.", joinsWords(p), "/running"}, {"Give the groups their looks.", "Choose one by its world and rank for a whole group, then change what differs.", "/looks"}}
+	}
+	return []nextStep{{"See what cannot wait.", "", "/"}}
+}
+
+// joinsWords says how many changes look fast, and where a minute would tell.
+func joinsWords(p *workshop.Prepared) string {
+	if len(p.Timelines) == 0 {
+		return ""
+	}
+	fast, joins := 0, map[string]bool{}
+	for _, c := range p.Timelines[0].Changes {
+		if c.Seconds < 180 {
+			fast++
+			joins[string(c.FromScene)+" to "+string(c.ToScene)] = true
+		}
+	}
+	if fast == 0 {
+		return "No change looks shorter than three minutes."
+	}
+	return fmt.Sprintf("%s shorter than three minutes; %s it. The exact minute matters there and nowhere else.",
+		plural(fast, "change looks", "changes look"), plural(len(joins), "join decides", "joins decide"))
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// tell takes the box.
+func (s *server) tell(w http.ResponseWriter, r *http.Request) error {
+	said, err := s.ws.Tell(r.Context(), r.FormValue("text"))
+	if err != nil {
+		return s.again(w, r, err, "start", func(p *workshop.Prepared, fault string) view {
+			v := s.startPage(p)
+			v.Text, v.Fault = r.FormValue("text"), fault
+			return v
+		})
+	}
+	s.mu.Lock()
+	s.heard = said
+	s.mu.Unlock()
+	return back(w, r, "/start#heard")
+}
+
+// settleKept sees to a line that was kept.
+func (s *server) settleKept(w http.ResponseWriter, r *http.Request) error {
+	n, err := strconv.Atoi(r.FormValue("n"))
+	if err != nil {
+		n = -1
+	}
+	said, err := s.ws.SettleKept(r.Context(), n, r.FormValue("was"), workshop.Kept(r.FormValue("how")), strings.TrimSpace(r.FormValue("words")))
+	if err != nil {
+		return err
+	}
+	if len(said) > 0 {
+		s.mu.Lock()
+		s.heard = said
+		s.mu.Unlock()
+	}
+	return back(w, r, "/start#kept")
+}
+
+// everything gives the whole house as one workbook.
+func (s *server) everything(w http.ResponseWriter, _ *http.Request) error {
+	book, err := s.ws.Everything()
+	if err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet")
+	w.Header().Set("Content-Disposition", `attachment; filename="everything.xlsx"`)
+	w.Header().Set("Cache-Control", "no-store")
+	_, err = w.Write(book)
+	return err
+}

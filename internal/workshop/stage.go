@@ -1,0 +1,63 @@
+package workshop
+
+import (
+	"context"
+	"fmt"
+
+	"hemwright/internal/intake"
+	"hemwright/internal/plan/running"
+	"hemwright/internal/show/show"
+)
+
+// Ticks puts roles on in scenes for the whole of each, or takes them out: all
+// of it one deed.
+func (w *Workshop) Ticks(ctx context.Context, ticks []Tick) error {
+	words := fmt.Sprintf("%d ticks in who is on", len(ticks))
+	if len(ticks) == 1 {
+		words = fmt.Sprintf("%s %s in %s", ticks[0].Who, map[bool]string{true: "on", false: "not on"}[ticks[0].On], ticks[0].Scene)
+	}
+	return w.act(ctx, words, func(h *show.House) error {
+		for _, t := range ticks {
+			roles, err := intake.StageRoles(h, t.Who)
+			if err != nil {
+				return err
+			}
+			if *h, err = intake.Tick(*h, t.Scene, roles, t.On, w.Day(h.Show)); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+// Tick is a role's code or a group's name, and whether it is on in a scene.
+type Tick struct {
+	Scene show.SceneID
+	Who   string
+	On    bool
+}
+
+// SetTimes writes when and where a role or a group enters and leaves a scene.
+func (w *Workshop) SetTimes(ctx context.Context, scene show.SceneID, who string, t intake.Times) error {
+	return w.act(ctx, fmt.Sprintf("The times of %s in %s", who, scene), func(h *show.House) error {
+		roles, err := intake.StageRoles(h, who)
+		if err != nil {
+			return err
+		}
+		*h, err = intake.SetTimes(*h, scene, roles, t)
+		return err
+	})
+}
+
+// Running is the house with who is on and every change, and nothing else of
+// what could be worked out: quick enough to follow a tick.
+func (w *Workshop) Running() (*Prepared, error) {
+	h, err := w.store.House()
+	if err != nil {
+		return nil, err
+	}
+	p := &Prepared{House: h, Day: w.Day(h.Show)}
+	p.House = h.At(p.Day)
+	p.Timelines = running.Timelines(&p.House)
+	return p, nil
+}
