@@ -332,3 +332,8 @@ func OneSizeUp(g show.Garment) show.Garment {
 	g.Length, g.Sleeve = g.Length.Add(units.Cm(1.5)), g.Sleeve.Add(units.Cm(1))
 	return g
 }
+
+// NextCode is the first free code of a letter and so many digits: "C017".
+func NextCode(h *show.House, letter string, digits int) string {
+	return next(letter, digits, func(c string) bool { return taken(h, c) })
+}

@@ -89,3 +89,6 @@ func rising(was []int64) []int {
 	slices.Reverse(run)
 	return run
 }
+
+// Path is where the file is.
+func (s *Store) Path() string { return s.path }

@@ -32,6 +32,7 @@ var Deeds = []Deed{
 	{"Here is what I have, as I wrote it.", "Tell", "tell", "/start", ""},
 	{"She is on in this scene.", "Ticks", "", "/who/grid", ""},
 	{"She leaves at this minute, on that side.", "SetTimes", "", "/who/grid", ""},
+	{"They wear what a time and a rank wear.", "GiveLook", "", "/looks", ""},
 	{"Who changes, as I tick?", "Running", "", "/who/grid", ""},
 	{"What was that line again?", "SettleKept", "", "/start", ""},
 	{"This is not right; let me write it.", "SaveRow", "", "/edit/garment", ""},

@@ -57,12 +57,12 @@ func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
 		mux.HandleFunc("GET "+path, s.answer(s.prepared(page)))
 	}
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
-		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid,
+		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/looks": s.looks,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
 	}
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
+		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
 		"/units": s.setUnits, "/undo": s.undo, "/redo": s.redo,
 	} {
 		mux.HandleFunc("POST "+path, s.answer(act))
