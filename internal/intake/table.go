@@ -494,7 +494,7 @@ func (r *run[T]) changes(t *taking) {
 				What: fmt.Sprintf("%s: %s before, %s now.", r.tb.keys[0](&rows[i]), say(t.h.Units, a), say(t.h.Units, b))}
 			if _, aboutBody := a.(*body.Measure); aboutBody {
 				l.Text, l.What = "", fmt.Sprintf("%s: another number than before.", r.tb.keys[0](&rows[i]))
-				l.Try = "Both stand on the measuring sheet."
+				l.Try = "It stands on the performer’s own page."
 			}
 			t.rep.Changed = append(t.rep.Changed, l)
 		}

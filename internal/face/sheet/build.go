@@ -24,7 +24,8 @@ func Set(p *workshop.Prepared) []Sheet {
 	out = append(out, Work(p)...)
 	out = append(out, Shopping(p), Rail(p))
 	out = append(out, CutSheets(p)...)
-	return append(out, Money(p), Wash(p))
+	out = append(out, Money(p), Wash(p), Letter(p), RailBlank(p), Looks(p))
+	return append(out, Measuring(p)...)
 }
 
 // blank is a sheet with its foot filled in.

@@ -94,7 +94,7 @@ func (p *press) cells(t *Table, cells []string, widths []float64) ([][]string, f
 		}
 		most = max(most, len(out[i]))
 	}
-	return out, float64(most)*p.s.Size*ptToMM*1.2 + 2
+	return out, max(t.High, float64(most)*p.s.Size*ptToMM*1.2+2)
 }
 
 func (p *press) cellFont(c Column) {

@@ -58,6 +58,7 @@ type Table struct {
 	Columns []Column
 	Rows    []Row
 	Foot    []string // a sum, under a rule
+	High    float64  // of a row at least, in millimetres: room to write by hand
 }
 
 // Column is one column of a table.
