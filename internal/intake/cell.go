@@ -42,7 +42,7 @@ var seconds = map[string]int64{
 const tooLong = 250 * units.Metre
 
 func (c cell) length() (units.Length, *fault) {
-	text := c.text
+	text := strings.TrimSpace(strings.TrimSuffix(roughly.ReplaceAllString(c.text, ""), "?"))
 	if half, ok := strings.CutSuffix(strings.ToLower(text), " flat"); ok {
 		text, c.flat = half, true
 	}
@@ -134,7 +134,7 @@ func (c cell) whole() (int, *fault) {
 
 func (c cell) yes() (bool, *fault) {
 	switch strings.ToLower(c.text) {
-	case "yes", "y", "true", "1", "x":
+	case "yes", "y", "true", "1", "x", "✓", "✔", "ok":
 		return true, nil
 	case "no", "n", "false", "0", "-":
 		return false, nil

@@ -281,7 +281,7 @@ func TestUpdate(t *testing.T) {
 	for _, l := range rep.Changed {
 		said = append(said, l.String())
 	}
-	want := []string{"rail.csv, line 2, chest: S001: 68 cm before, 69.5 cm now.", "c.csv, line 2, height: P01: another number than before. Both stand on the measuring sheet."}
+	want := []string{"rail.csv, line 2, chest: S001: 68 cm before, 69.5 cm now.", "c.csv, line 2, height: P01: another number than before. It stands on the performer’s own page."}
 	if !slices.Equal(said, want) {
 		t.Errorf("changed: %q", said)
 	}

@@ -76,14 +76,16 @@ var casting = &table[show.Casting]{
 
 var scenes = &table[show.Scene]{
 	one: "scene", many: "scenes", need: []string{"scene_id", "title"}, single: true, letter: "S", digits: 2,
-	rows: func(h *show.House) *[]show.Scene { return &h.Scenes },
-	keys: []func(*show.Scene) string{func(s *show.Scene) string { return string(s.ID) }},
+	loose:   loose{[]string{"title", "running"}, []string{"running"}},
+	natural: func(s *show.Scene) string { return fold(s.Title) },
+	rows:    func(h *show.House) *[]show.Scene { return &h.Scenes },
+	keys:    []func(*show.Scene) string{func(s *show.Scene) string { return string(s.ID) }},
 	cols: []sceneCol{
 		{name: "scene_id", at: func(s *show.Scene) any { return &s.ID }, hard: true},
 		{name: "act", at: func(s *show.Scene) any { return &s.Act }},
-		{name: "title", at: func(s *show.Scene) any { return &s.Title }},
+		{name: "title scene scene_title", at: func(s *show.Scene) any { return &s.Title }},
 		{name: "place", at: func(s *show.Scene) any { return &s.Place }},
-		{name: "running", at: func(s *show.Scene) any { return &s.Running }, unit: "min", read: positive},
+		{name: "running minutes length duration", at: func(s *show.Scene) any { return &s.Running }, unit: "min", read: positive},
 		{name: "gap_after", at: func(s *show.Scene) any { return &s.GapAfter }, unit: "s"},
 		{name: "interval_after", at: func(s *show.Scene) any { return &s.Interval }, unit: "min"},
 		{name: "world", at: func(s *show.Scene) any { return &s.World }},

@@ -7,25 +7,35 @@ import (
 
 var performers = &table[show.Performer]{
 	one: "performer", many: "performers", need: []string{"performer_id", "name"}, single: true, letter: "P", digits: 2, person: true,
-	rows: func(h *show.House) *[]show.Performer { return &h.Performers },
-	keys: []func(*show.Performer) string{func(p *show.Performer) string { return string(p.ID) }},
+	loose:   loose{[]string{"name"}, []string{"age", "height", "chest", "role", "label_size", "birth_month", "last_name"}},
+	natural: func(p *show.Performer) string { return fold(p.Name) },
+	rows:    func(h *show.House) *[]show.Performer { return &h.Performers },
+	keys:    []func(*show.Performer) string{func(p *show.Performer) string { return string(p.ID) }},
 	cols: append([]performerCol{
 		{name: "performer_id", at: func(p *show.Performer) any { return &p.ID }, hard: true},
-		{name: "name performer_name", at: func(p *show.Performer) any { return &p.Name }},
-		{name: "age age_years", at: func(p *show.Performer) any { return &p.Age }},
+		{name: "name performer_name child actor student performer who full_name first_name pupil", at: func(p *show.Performer) any { return &p.Name }},
+		{name: "last_name surname family_name", input: true},
+		{name: "role part character plays", input: true},
+		{name: "age age_years yrs years_old", at: func(p *show.Performer) any { return &p.Age }},
 		{name: "birth_month", at: func(p *show.Performer) any { return &p.BirthMonth }, read: month},
 		{name: "sex_for_growth", at: func(p *show.Performer) any { return &p.GrowthSex }, read: growthSex},
 		{name: "dressing_room room", at: func(p *show.Performer) any { return &p.Room }},
 		{name: "measured_on", input: true},
 		{name: "measured_by", input: true},
 		{name: "consent_on_file consent", at: func(p *show.Performer) any { return &p.Consent }},
-		{name: "shoe_size_eu shoe_size", at: func(p *show.Performer) any { return &p.ShoeSize }},
+		{name: "shoe_size_eu shoe_size shoes shoe", at: func(p *show.Performer) any { return &p.ShoeSize }},
 		{name: "care_notes care", at: func(p *show.Performer) any { return &p.Care }},
 		{name: "note notes", at: func(p *show.Performer) any { return &p.Note }},
-		{name: "label_size", at: func(p *show.Performer) any { return &p.LabelSize }},
+		{name: "label_size size dress_size clothes_size", at: func(p *show.Performer) any { return &p.LabelSize }},
 		{name: "garment_that_fits", at: func(p *show.Performer) any { return &p.FitsGarment }, to: toGarment},
 	}, measures()...),
 	finish: measured,
+}
+
+// aliases are other names people write over a measure's column.
+var aliases = map[body.Kind]string{
+	body.Height: " hgt ht stature", body.Waist: " natural_waist", body.Hip: " hips", body.InsideLeg: " inseam inside_leg_length", body.Head: " head_round hat",
+	body.ShoulderToWrist: " sleeve arm_length", body.NapeToWaist: " back_length", body.AcrossShoulders: " shoulders shoulder_width",
 }
 
 // measures are the columns of the tape: height_cm, chest_cm and so on.
@@ -33,7 +43,7 @@ func measures() []performerCol {
 	var cols []performerCol
 	for _, k := range body.All() {
 		cols = append(cols, performerCol{
-			name: k.Code(), at: func(p *show.Performer) any { return &p.Body[k] },
+			name: k.Code() + aliases[k], at: func(p *show.Performer) any { return &p.Body[k] },
 			girth: k == body.Chest || k == body.Waist || k == body.Hip,
 		})
 	}
@@ -66,17 +76,19 @@ var feet = &table[show.Feet]{
 
 var helpers = &table[show.Helper]{
 	one: "helper", many: "helpers", need: []string{"helper_id", "name"}, single: true, letter: "H", digits: 1,
-	rows: func(h *show.House) *[]show.Helper { return &h.Helpers },
-	keys: []func(*show.Helper) string{func(p *show.Helper) string { return string(p.ID) }},
+	loose:   loose{[]string{"name", "hours_per_week"}, []string{"hours_per_week"}},
+	natural: func(p *show.Helper) string { return fold(p.Name) },
+	rows:    func(h *show.House) *[]show.Helper { return &h.Helpers },
+	keys:    []func(*show.Helper) string{func(p *show.Helper) string { return string(p.ID) }},
 	cols: []helperCol{
 		{name: "helper_id", at: func(p *show.Helper) any { return &p.ID }, hard: true},
-		{name: "name", at: func(p *show.Helper) any { return &p.Name }},
+		{name: "name helper volunteer who", at: func(p *show.Helper) any { return &p.Name }},
 		{name: "skills", at: func(p *show.Helper) any { return &p.Skills }},
 		{name: "pace_ratio_to_lead pace", at: func(p *show.Helper) any { return &p.Pace }, read: pace,
 			print: func(p *show.Helper, _ written) string { return iff(p.Pace > 0, hundredths(p.Pace)) }},
 		{name: "from_date", at: func(p *show.Helper) any { return &p.From }},
 		{name: "to_date", at: func(p *show.Helper) any { return &p.To }},
-		{name: "hours_per_week", at: func(p *show.Helper) any { return &p.Hours }, unit: "h"},
+		{name: "hours_per_week hours hours_a_week weekly_hours", at: func(p *show.Helper) any { return &p.Hours }, unit: "h"},
 		{name: "own_machine", at: func(p *show.Helper) any { return &p.Machine }},
 		{name: "dresser_in_show dresser", at: func(p *show.Helper) any { return &p.Dresser }},
 		{name: "chaperone", at: func(p *show.Helper) any { return &p.Chaperone }},

@@ -1,11 +1,17 @@
 package intake
 
-import "hemwright/internal/show/show"
+import (
+	"fmt"
+
+	"hemwright/internal/show/show"
+)
 
 var garments = &table[show.Garment]{
 	one: "garment", many: "garments", need: []string{"stock_id", "garment"}, single: true, letter: "G", digits: 3,
-	rows: func(h *show.House) *[]show.Garment { return &h.Garments },
-	keys: []func(*show.Garment) string{func(g *show.Garment) string { return string(g.ID) }},
+	loose:   loose{[]string{"garment"}, []string{"colour", "chest", "waist", "length", "category"}},
+	natural: func(g *show.Garment) string { return tellApart(g) },
+	rows:    func(h *show.House) *[]show.Garment { return &h.Garments },
+	keys:    []func(*show.Garment) string{func(g *show.Garment) string { return string(g.ID) }},
 	cols: append([]garmentCol{
 		{name: "stock_id garment_id", at: func(g *show.Garment) any { return &g.ID }, hard: true},
 	}, garmentCols(func(g *show.Garment) *show.Garment { return g })...),
@@ -13,8 +19,10 @@ var garments = &table[show.Garment]{
 
 var finds = &table[show.Find]{
 	one: "find", many: "finds", need: []string{"find_id", "garment"}, single: true, letter: "F", digits: 3,
-	rows: func(h *show.House) *[]show.Find { return &h.Finds },
-	keys: []func(*show.Find) string{func(f *show.Find) string { return string(f.ID) }},
+	loose:   loose{[]string{"garment", "price"}, []string{"price"}},
+	natural: func(f *show.Find) string { return f.Where + " " + tellApart(&f.Garment) },
+	rows:    func(h *show.House) *[]show.Find { return &h.Finds },
+	keys:    []func(*show.Find) string{func(f *show.Find) string { return string(f.ID) }},
 	cols: append([]findCol{
 		{name: "find_id", at: func(f *show.Find) any { return &f.ID }, hard: true},
 		{name: "seen_on", at: func(f *show.Find) any { return &f.SeenOn }},
@@ -28,6 +36,11 @@ var finds = &table[show.Find]{
 			x.row.Garment.MayCut = true // what is bought is ours
 		}
 	},
+}
+
+// tellApart is what tells garments without codes apart: words and numbers.
+func tellApart(g *show.Garment) string {
+	return fmt.Sprint(fold(g.Name), fold(g.Colour), g.Chest, g.Waist, g.Hip, g.Length)
 }
 
 // garmentCols are the columns of a garment, wherever it hangs.
@@ -47,9 +60,9 @@ func garmentCols[T any](of func(*T) *show.Garment) []column[T] {
 		return iff(s.Known && s.Hi != s.Lo, w.exact(s.Hi))
 	}
 	return []column[T]{
-		c("category", func(g *show.Garment) any { return &g.Category }),
-		c("garment garment_name", func(g *show.Garment) any { return &g.Name }),
-		c("colour color", func(g *show.Garment) any { return &g.Colour }),
+		c("category kind type", func(g *show.Garment) any { return &g.Category }),
+		c("garment garment_name item what piece_of_clothing clothing description", func(g *show.Garment) any { return &g.Name }),
+		c("colour color shade", func(g *show.Garment) any { return &g.Colour }),
 		c("fibre fiber", func(g *show.Garment) any { return &g.Fibre }),
 		g("chest", func(g *show.Garment) any { return &g.Chest }), waist, stretched,
 		g("hip", func(g *show.Garment) any { return &g.Hip }),
@@ -69,7 +82,7 @@ func garmentCols[T any](of func(*T) *show.Garment) []column[T] {
 		c("owner", func(g *show.Garment) any { return &g.Owner }),
 		c("return_by", func(g *show.Garment) any { return &g.ReturnBy }),
 		c("may_cut", func(g *show.Garment) any { return &g.MayCut }),
-		c("rail", func(g *show.Garment) any { return &g.Place }),
+		c("rail place where_it_hangs location", func(g *show.Garment) any { return &g.Place }),
 		c("rail_width", func(g *show.Garment) any { return &g.RailWidth }),
 		c("note notes", func(g *show.Garment) any { return &g.Note }),
 		c("fate", func(g *show.Garment) any { return &g.Fate }),
@@ -81,11 +94,13 @@ func garmentCols[T any](of func(*T) *show.Garment) []column[T] {
 
 var cloths = &table[show.Cloth]{
 	one: "cloth", many: "cloths", need: []string{"cloth_id", "cloth"}, single: true, letter: "K", digits: 2,
-	rows: func(h *show.House) *[]show.Cloth { return &h.Cloths },
-	keys: []func(*show.Cloth) string{func(c *show.Cloth) string { return string(c.ID) }},
+	loose:   loose{[]string{"cloth", "width", "length"}, []string{"width"}},
+	natural: func(c *show.Cloth) string { return fmt.Sprint(fold(c.Name), fold(c.Colour), c.Width, c.Length) },
+	rows:    func(h *show.House) *[]show.Cloth { return &h.Cloths },
+	keys:    []func(*show.Cloth) string{func(c *show.Cloth) string { return string(c.ID) }},
 	cols: []clothCol{
 		{name: "cloth_id", at: func(c *show.Cloth) any { return &c.ID }, hard: true},
-		{name: "cloth cloth_name", at: func(c *show.Cloth) any { return &c.Name }},
+		{name: "cloth cloth_name fabric material", at: func(c *show.Cloth) any { return &c.Name }},
 		{name: "fibre fiber", at: func(c *show.Cloth) any { return &c.Fibre }},
 		{name: "colour color", at: func(c *show.Cloth) any { return &c.Colour }},
 		{name: "width", at: func(c *show.Cloth) any { return &c.Width }},

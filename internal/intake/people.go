@@ -20,6 +20,10 @@ var ofHeight = map[body.Kind]struct{ about, flat int64 }{
 // and who took them; numbers that do not go together are left open.
 func measured(x *filling[show.Performer]) {
 	p := x.row
+	if last := x.cells["last_name"].text; last != "" && !strings.HasSuffix(p.Name, " "+last) {
+		p.Name += " " + last
+	}
+	playsRole(x)
 	day, err := units.ParseDate(x.cells["measured_on"].text)
 	if err != nil {
 		x.fail("measured_on", bad(x.cells["measured_on"], "is not a day", "Write it as 2027-03-14."))

@@ -59,15 +59,21 @@ func readSheet(f File) (sheet, error) {
 	if err != nil {
 		return sheet{}, why.Bad(f.Name, fmt.Sprintf("%s cannot be read as a table: %s.", f.Name, inWords(err)), "Save it again as CSV from a spreadsheet.")
 	}
-	s := sheet{name: f.Name}
-	for _, r := range records {
-		if s.header == nil {
-			s.header = r.cells
-			continue
+	head := headerAt(f.Name, records)
+	return sheet{name: f.Name, header: records[head].cells, rows: records[head+1:]}, nil
+}
+
+// headerAt finds the row of column names: the first of a list known here, so
+// that titles above it do no harm; else the first row.
+func headerAt(name string, records []row) int {
+	for i, r := range records[:min(len(records), 15)] {
+		if s := (sheet{name: name, header: r.cells}); len(r.cells) > 1 && (isShow(s) || isChangeList(s)) {
+			return i
+		} else if _, err := recognise(s); err == nil {
+			return i
 		}
-		s.rows = append(s.rows, r)
 	}
-	return s, nil
+	return 0
 }
 
 func inWords(err error) string {

@@ -41,6 +41,8 @@ type table[T any] struct {
 	single    bool              // a key twice in one file is a mistake
 	letter    string            // its codes begin with; empty: not edited row by row
 	digits    int               // and have so many digits
+	loose     loose             // how it is known without codes
+	natural   func(*T) string   // who a row without a code is
 	person    bool              // rows are people's data
 	cols      []column[T]
 	finish    func(x *filling[T])
@@ -69,16 +71,17 @@ type merged interface {
 
 // filling is one row being filled in.
 type filling[T any] struct {
-	t      *taking
-	s      sheet
-	line   int
-	isNew  bool
-	old    T
-	row    *T
-	cells  map[string]cell // by column name; empty cells are not in it
-	failed map[string]bool
-	person bool
-	drop   bool // leave the row out
+	t        *taking
+	s        sheet
+	line     int
+	isNew    bool
+	old      T
+	row      *T
+	cells    map[string]cell // by column name; empty cells are not in it
+	failed   map[string]bool
+	person   bool
+	drop     bool // leave the row out
+	codeless bool // the list has no codes
 }
 
 // fail lists a cell as not used.
@@ -132,6 +135,9 @@ func (tb *table[T]) score(header []string) int {
 	places, _ := tb.find(header)
 	for _, n := range tb.need {
 		if _, ok := places[n]; !ok {
+			if tb.loose.fits(places) {
+				return len(places)
+			}
 			return 0
 		}
 	}
@@ -210,16 +216,28 @@ func (tb *table[T]) merge(t *taking, s sheet) merged {
 	r.places, extra = tb.find(s.header)
 	r.extra(t, extra)
 	r.currency(t)
+	r.guessUnits(t)
+	turned := r.monthsFirst()
 	rows := tb.rows(&t.h)
 	*rows = append([]T(nil), *rows...)
 	there := len(*rows)
 	var filled []*filling[T]
 	for _, line := range s.rows {
+		if isTotal(line.cells) {
+			t.rep.Left = append(t.rep.Left, Line{File: s.name, Row: line.line, What: "A line of totals; nothing in it was taken."})
+			continue
+		}
+		for key := range turned {
+			if at := r.places[key].at; at < len(line.cells) {
+				line.cells[at] = dayFirst(line.cells[at])
+			}
+		}
 		x := r.fill(t, line)
 		if !x.drop {
 			filled = append(filled, x)
 		}
 	}
+	r.giveCodes(t, filled, *rows)
 	to := tb.match(filled, *rows, t)
 	n, fresh := 0, 0
 	for i, x := range filled {
@@ -314,7 +332,7 @@ func (r *run[T]) currency(t *taking) {
 func (r *run[T]) fill(t *taking, line row) *filling[T] {
 	x := &filling[T]{t: t, s: r.s, line: line.line, cells: map[string]cell{}, failed: map[string]bool{}, person: r.tb.person, row: new(T)}
 	for _, c := range r.tb.cols {
-		if p, ok := r.places[c.key()]; ok && p.at < len(line.cells) && line.cells[p.at] != "" {
+		if p, ok := r.places[c.key()]; ok && p.at < len(line.cells) && line.cells[p.at] != "" && !c.saysNothing(line.cells[p.at]) {
 			x.cells[c.key()] = cell{bare(line.cells[p.at]), p.unit, p.flat}
 		}
 	}
@@ -323,8 +341,12 @@ func (r *run[T]) fill(t *taking, line row) *filling[T] {
 			x.failWith("", line.cells[i], &fault{"This cell stands beyond the last column.", "Look for a separator inside a text."})
 		}
 	}
-	for _, c := range r.tb.cols {
+	for i, c := range r.tb.cols {
 		got, have := x.cells[c.key()]
+		if _, named := r.places[c.key()]; c.hard && !named && i == 0 && r.tb.natural != nil {
+			x.codeless = true
+			continue
+		}
 		if c.hard && !have {
 			x.drop = true
 			x.failWith(c.key(), "", &fault{fmt.Sprintf("This line has no %s and is left out.", strings.ReplaceAll(c.key(), "_", " ")), "Fill it in."})

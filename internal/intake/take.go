@@ -70,6 +70,9 @@ func Take(h show.House, files []File) (show.House, Report, error) {
 		m.refs(t)
 	}
 	t.together()
+	if t.from[performersList] != "" {
+		t.namesakes()
+	}
 	for _, m := range done {
 		m.changes(t)
 	}

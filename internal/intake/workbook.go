@@ -47,6 +47,9 @@ func readWorksheet(book *excelize.File, file, name string) (sheet, bool, error) 
 	if err != nil {
 		return sheet{}, false, err
 	}
+	if err := spread(book, name, rows); err != nil {
+		return sheet{}, false, err
+	}
 	s := sheet{name: file + ", " + name}
 	days := dates{book: book, sheet: name, styles: map[int]bool{}}
 	for i, cells := range rows {
@@ -66,6 +69,32 @@ func readWorksheet(book *excelize.File, file, name string) (sheet, bool, error) 
 		}
 	}
 	return s, s.header != nil, nil
+}
+
+// spread writes the value of cells merged down a column into each of them: a
+// group named once beside its rows.
+func spread(book *excelize.File, name string, rows [][]string) error {
+	merged, err := book.GetMergeCells(name)
+	if err != nil {
+		return err
+	}
+	for _, m := range merged {
+		col, from, err := excelize.CellNameToCoordinates(m.GetStartAxis())
+		if err != nil {
+			return err
+		}
+		last, to, err := excelize.CellNameToCoordinates(m.GetEndAxis())
+		if err != nil {
+			return err
+		}
+		for i := from; last == col && i < to && i < len(rows); i++ {
+			for len(rows[i]) < col {
+				rows[i] = append(rows[i], "")
+			}
+			rows[i][col-1] = m.GetCellValue()
+		}
+	}
+	return nil
 }
 
 func filled(cells []string) int {

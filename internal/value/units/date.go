@@ -20,8 +20,9 @@ func Day(year, month, day int) (Date, error) {
 	return Date(civil(year, month, day) - civil(1899, 12, 31)), nil
 }
 
-// ParseDate reads 2027-03-14, or 14.3.2027, or 14 March 2027 (day first).
-// An empty string is the zero date.
+// ParseDate reads 2027-03-14, 14.3.2027, 14/3/27, 14 March 2027, March 14th,
+// 2027, with or without a weekday before it; of two bare numbers the day comes
+// first. An empty string is the zero date.
 func ParseDate(s string) (Date, error) {
 	s = strings.TrimSpace(s)
 	if s == "" {
@@ -29,11 +30,20 @@ func ParseDate(s string) (Date, error) {
 	}
 	bad := fmt.Errorf("%q is not a date; write it as 2027-03-14", s)
 	parts := strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune("-./ ,", r) })
+	if len(parts) == 4 && isWeekday(parts[0]) {
+		parts = parts[1:]
+	}
 	if len(parts) != 3 {
 		return 0, bad
 	}
-	if len(parts[0]) != 4 {
+	if _, err := monthNamed(parts[0]); err == nil {
+		parts[0], parts[1] = parts[1], parts[0]
+	}
+	if parts[0] = ordinal(parts[0]); len(parts[0]) != 4 {
 		parts[0], parts[2] = parts[2], parts[0]
+	}
+	if len(parts[0]) == 2 {
+		parts[0] = "20" + parts[0]
 	}
 	y, err1 := strconv.Atoi(parts[0])
 	m, err2 := strconv.Atoi(parts[1])
@@ -55,6 +65,25 @@ var months = [...]string{"January", "February", "March", "April", "May", "June",
 	"August", "September", "October", "November", "December"}
 
 var weekdays = [...]string{"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"}
+
+func isWeekday(s string) bool {
+	for _, w := range weekdays {
+		if len(s) >= 2 && strings.HasPrefix(strings.ToLower(w), strings.ToLower(s)) {
+			return true
+		}
+	}
+	return false
+}
+
+// ordinal takes the ending off "14th".
+func ordinal(s string) string {
+	for _, end := range []string{"st", "nd", "rd", "th"} {
+		if n, ok := strings.CutSuffix(strings.ToLower(s), end); ok {
+			return n
+		}
+	}
+	return s
+}
 
 func monthNamed(s string) (int, error) {
 	for i, m := range months {
