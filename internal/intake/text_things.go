@@ -50,6 +50,16 @@ type jotted struct {
 	numbers                             []units.Length // flat, as written
 }
 
+// KindOfGarment is the kind a garment's words say it is, and where its length
+// is measured from; both empty where no word is known.
+func KindOfGarment(words string) (kind, from string) {
+	var j jotted
+	if !j.named(words) {
+		return "", ""
+	}
+	return string(j.kind), j.from()
+}
+
 // jot reads a garment line: words, flat numbers in the order of the tape,
 // how it closes, where it hangs. false where no garment is named or no number
 // stands in it.

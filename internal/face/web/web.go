@@ -11,6 +11,7 @@ import (
 	"net/http"
 	"strings"
 	"sync"
+	"time"
 
 	"eliasnaur.com/font/roboto/robotocondensedbold"
 	"eliasnaur.com/font/roboto/robotomedium"
@@ -25,7 +26,7 @@ import (
 	"hemwright/internal/workshop"
 )
 
-//go:embed templates/*.html style.css keys.js grid.js icon.svg
+//go:embed templates/*.html style.css keys.js grid.js phone.js icon.svg
 var files embed.FS
 
 // server holds the workshop the pages show.
@@ -36,11 +37,23 @@ type server struct {
 
 	mu    sync.Mutex
 	heard []intake.Said // the last text told, line by line
+
+	hall  hall
+	hosts func() []string // the addresses phones can come to
 }
 
 // New makes the handler for all pages.
 func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
-	s := &server{ws: ws, log: log, pages: map[units.System]*template.Template{}}
+	s, err := newServer(ws, log)
+	if err != nil {
+		return nil, err
+	}
+	return s.desk(), nil
+}
+
+func newServer(ws *workshop.Workshop, log *slog.Logger) (*server, error) {
+	s := &server{ws: ws, log: log, pages: map[units.System]*template.Template{}, hosts: lanHosts}
+	s.hall.clock = time.Now
 	for _, sys := range []units.System{units.Metric, units.Imperial} {
 		t, err := template.New("").Funcs(helpers(sys)).ParseFS(files, "templates/*.html")
 		if err != nil {
@@ -48,6 +61,11 @@ func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
 		}
 		s.pages[sys] = t
 	}
+	return s, nil
+}
+
+// desk is all that is shown on this machine.
+func (s *server) desk() http.Handler {
 	mux := http.NewServeMux()
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
 		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers, "/performers/{id}": s.performer,
@@ -57,24 +75,31 @@ func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
 		mux.HandleFunc("GET "+path, s.answer(s.prepared(page)))
 	}
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
-		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/looks": s.looks,
+		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/looks": s.looks, "/phone": s.phone,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
 	}
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
+		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
 		"/units": s.setUnits, "/undo": s.undo, "/redo": s.redo,
 	} {
 		mux.HandleFunc("POST "+path, s.answer(act))
 	}
 	mux.HandleFunc("GET /everything.xlsx", s.answer(s.everything))
+	mux.HandleFunc("GET /pictures/{code}", s.answer(s.picture))
 	mux.HandleFunc("/", s.answer(func(http.ResponseWriter, *http.Request) error {
 		return &why.Error{Kind: why.Missing, What: "There is no such page.", Try: "The pages are named in the line at the top."}
 	}))
-	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
+	s.stills(mux)
+	return guard(http.NewCrossOriginProtection().Handler(mux))
+}
+
+// stills serves what does not change: style, scripts, typefaces.
+func (s *server) stills(mux *http.ServeMux) {
+	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
 		body, err := files.ReadFile(path)
 		if err != nil {
-			return nil, err
+			panic(err) // they are in the program
 		}
 		mux.HandleFunc("GET /"+path, still(kind, body))
 	}
@@ -82,7 +107,6 @@ func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
 		"serif.otf": stix2textregular.TTF, "serif-italic.otf": stix2textitalic.TTF} {
 		mux.HandleFunc("GET /type/"+name, still("font/ttf", body))
 	}
-	return guard(http.NewCrossOriginProtection().Handler(mux)), nil
 }
 
 // still serves bytes that do not change while the program runs.
@@ -110,13 +134,17 @@ func guard(next http.Handler) http.Handler {
 			http.Error(w, "These pages answer on this machine only.", http.StatusForbidden)
 			return
 		}
-		h := w.Header()
-		h.Set("Content-Security-Policy", "default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self'; script-src 'self'; connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'")
-		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "same-origin")
+		secure(w.Header())
 		r.Body = http.MaxBytesReader(w, r.Body, 1<<20)
 		next.ServeHTTP(w, r)
 	})
+}
+
+// secure sets what every answer carries: a strict content policy.
+func secure(h http.Header) {
+	h.Set("Content-Security-Policy", "default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self'; script-src 'self'; connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'")
+	h.Set("X-Content-Type-Options", "nosniff")
+	h.Set("Referrer-Policy", "same-origin")
 }
 
 // prepared gives a page what was worked out.
@@ -192,12 +220,15 @@ func (s *server) frame(p *workshop.Prepared, title, here string, colours []strin
 // helpers are what templates may call, lengths in the house's units.
 func helpers(sys units.System) template.FuncMap {
 	return template.FuncMap{
-		"swatch":  func(hex string) template.HTML { return swatchOf(hex) },
-		"length":  sys.Print,
-		"span":    sys.PrintSpan,
-		"unit":    sys.Unit,
-		"units":   sys.String,
-		"says":    func(r why.Reason) string { return r.Sentence(sys) },
+		"swatch": func(hex string) template.HTML { return swatchOf(hex) },
+		"length": sys.Print,
+		"span":   sys.PrintSpan,
+		"unit":   sys.Unit,
+		"units":  sys.String,
+		"says":   func(r why.Reason) string { return r.Sentence(sys) },
+		"railfield": func(v phonePaper, key, label, mode string) any {
+			return struct{ Key, Label, Mode, Value, Fault string }{key, label, mode, v.Rail[key], v.Faults[key]}
+		},
 		"basis":   func(r why.Reason) string { return r.Basis().Title },
 		"minutes": func(o answer.Option) units.Minutes { return o.Minutes() },
 		"hours":   func(m units.Minutes) int { return int((m + 30) / 60) },
