@@ -267,24 +267,31 @@ func columnsIn(r reader, table string) ([]column, error) {
 // unjournaled are the journal's own tables, and what can be made again.
 var unjournaled = map[string]bool{"act": true, "current_act": true, "image": true, "person_image": true, "result": true, "current_show": true}
 
-// makeTriggers gives every table the triggers that keep its row images; those
-// of people's tables go apart. Existing ones are made anew.
-func makeTriggers(tx *sql.Tx) error {
-	rows, err := tx.Query("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name")
+// journaled names the tables whose rows the journal keeps.
+func journaled(r reader) ([]string, error) {
+	rows, err := r.Query("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name")
 	if err != nil {
-		return err
+		return nil, err
 	}
+	defer rows.Close()
 	var names []string
 	for rows.Next() {
 		var n string
 		if err := rows.Scan(&n); err != nil {
-			return err
+			return nil, err
 		}
 		if !unjournaled[n] {
 			names = append(names, n)
 		}
 	}
-	if err := errors.Join(rows.Err(), rows.Close()); err != nil {
+	return names, rows.Err()
+}
+
+// makeTriggers gives every table the triggers that keep its row images; those
+// of people's tables go apart. Existing ones are made anew.
+func makeTriggers(tx *sql.Tx) error {
+	names, err := journaled(tx)
+	if err != nil {
 		return err
 	}
 	for _, n := range names {

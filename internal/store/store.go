@@ -250,3 +250,6 @@ func (s *Store) Result(kind string) (Result, bool, error) {
 	r.Seed = uint64(seed)
 	return r, true, nil
 }
+
+// Path is where the house lies.
+func (s *Store) Path() string { return s.path }

@@ -334,3 +334,45 @@ func BenchmarkReplaceOnePin(b *testing.B) {
 		put(b, s, "pin", h)
 	}
 }
+
+// Rows of every kind of column come back: pictures, nothing, quotes, words
+// that look like numbers, whole numbers beyond a float.
+func TestRowsOfEveryKindComeBack(t *testing.T) {
+	s, _ := fresh(t)
+	ctx := context.Background()
+	put(t, s, "import", demotest.House(t))
+	before := everything(t, s)
+	err := s.Do(ctx, Act{Words: "raw", When: noon}, func(tx *Tx) error {
+		for _, q := range []string{
+			`INSERT INTO person_photograph VALUES (1, 'P07', 0, NULL, 'a "word" \ and ' || char(10), 'image/png', x'00ff10')`,
+			`INSERT INTO photograph VALUES ('garment', 'S001', 0, '2027-03-01', '', 'image/png', x'')`,
+			`INSERT INTO garment_fate VALUES ('S001', 0, 'cut', NULL, '007')`,
+			`INSERT INTO let_down VALUES ('S001', 0, 9007199254740993, NULL, NULL, 'null')`,
+			`UPDATE garment SET note = '1e3', hip_lo_um = NULL, hip_hi_um = NULL`,
+			`DELETE FROM person_feet`,
+		} {
+			if _, err := tx.tx.Exec(q); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	after := everything(t, s)
+	for range 2 {
+		if _, err := s.Undo(ctx, "", noon); err != nil {
+			t.Fatal(err)
+		}
+		if got := everything(t, s); got != before {
+			t.Error("undone, something is left")
+		}
+		if _, err := s.Redo(ctx, "", noon); err != nil {
+			t.Fatal(err)
+		}
+		if got := everything(t, s); got != after {
+			t.Error("done again, something is missing")
+		}
+	}
+}
