@@ -265,7 +265,7 @@ func columnsIn(r reader, table string) ([]column, error) {
 }
 
 // unjournaled are the journal's own tables, and what can be made again.
-var unjournaled = map[string]bool{"act": true, "current_act": true, "image": true, "person_image": true, "result": true, "current_show": true}
+var unjournaled = map[string]bool{"act": true, "current_act": true, "image": true, "person_image": true, "result": true, "current_show": true, "outside": true}
 
 // journaled names the tables whose rows the journal keeps.
 func journaled(r reader) ([]string, error) {

@@ -14,6 +14,7 @@ import (
 // it rests on. Faces show it and compute nothing.
 type Prepared struct {
 	House     show.House        `json:"-"`
+	Act       int64             `json:"-"` // the last act it knows of; sheets carry it
 	Day       units.Date        `json:"day"`
 	Needs     answer.Needs      `json:"needs"`
 	Timelines []answer.Timeline `json:"timelines"`

@@ -204,6 +204,23 @@ func (w *Workshop) Day(show show.Show) units.Date {
 func (w *Workshop) Prepared(ctx context.Context) (*Prepared, error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
+	act, err := w.store.LastAct()
+	if err != nil {
+		return nil, err
+	}
+	p, err := w.prepared(ctx)
+	if p == nil || p.Act == act {
+		return p, err
+	}
+	now := *p // pages may still be reading the one before
+	now.Act = act
+	if w.last == p {
+		w.last = &now
+	}
+	return &now, err
+}
+
+func (w *Workshop) prepared(ctx context.Context) (*Prepared, error) {
 	h, err := w.store.House()
 	if err != nil {
 		return nil, err

@@ -39,5 +39,6 @@ var Deeds = []Deed{
 	{"That one is not there any more.", "RemoveRow", "", "/edit/garment", ""},
 	{"Give me all of it back.", "Export", "export", "/everything.xlsx", ""},
 	{"Show lengths in inches.", "SetUnits", "units", "", ""},
+	{"What changed since this was printed?", "Changed", "changed", "/changed", "my clothes"},
 	{"Copy the house.", "Backup", "backup", "", ""},
 }

@@ -252,8 +252,9 @@ func (s *server) sheets(w http.ResponseWriter, r *http.Request, p *workshop.Prep
 	view := struct {
 		Frame
 		N     int
+		Act   int64
 		Kinds []sheetKind
-	}{Frame: s.frame(p, "Sheets", "/sheets", nil)}
+	}{Frame: s.frame(p, "Sheets", "/sheets", nil), Act: p.Act}
 	for _, x := range sheet.Set(p) {
 		view.N++
 		if k := len(view.Kinds); k > 0 && view.Kinds[k-1].Name == x.Name {

@@ -53,6 +53,7 @@ func New(ws *workshop.Workshop, log *slog.Logger) (http.Handler, error) {
 		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers, "/performers/{id}": s.performer,
 		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/shelf": s.shelf, "/workroom": s.workroom,
 		"/fittings": s.fittings, "/money": s.money, "/cautions": s.cautions, "/sheets": s.sheets, "/sheets/{file}": s.oneSheet,
+		"/changed": s.changed,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.prepared(page)))
 	}
