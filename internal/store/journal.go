@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"os"
 	"strings"
 	"time"
 
@@ -36,6 +37,11 @@ func (s *Store) Do(ctx context.Context, a Act, f func(*Tx) error) error {
 }
 
 func (s *Store) do(ctx context.Context, a Act, kind string, reverses int64, f func(*Tx) error) (int64, error) {
+	if err := s.mayWrite(); err != nil {
+		return 0, err
+	}
+	s.busy.Lock()
+	defer s.busy.Unlock()
 	tx, err := s.w.BeginTx(ctx, nil)
 	if err != nil {
 		return 0, s.words(err)
@@ -80,6 +86,37 @@ func (s *Store) do(ctx context.Context, a Act, kind string, reverses int64, f fu
 	return id, nil
 }
 
+// mayWrite waits until the file is looked through, and refuses where it is
+// damaged or was taken away while it was open: what is written into a removed
+// file is gone with the program.
+func (s *Store) mayWrite() error {
+	<-s.looked
+	if s.trouble != nil {
+		return s.trouble
+	}
+	now, err := os.Stat(s.path)
+	if err == nil && os.SameFile(now, s.file) {
+		return nil
+	}
+	try := "Put it back and open it again."
+	if rescued := s.rescue(); rescued != "" {
+		try = fmt.Sprintf("What was in it is kept in %s: open that, or put the file back.", rescued)
+	}
+	return why.Bad("file", fmt.Sprintf("%s was moved, removed or replaced while it was open; nothing was changed.", s.path), try)
+}
+
+// rescue writes what a file taken away held as a copy beside its place, and
+// says where; empty where that is no more.
+func (s *Store) rescue() string {
+	if s.keepCopy() != nil {
+		return ""
+	}
+	if all := s.Copies(); len(all) > 0 {
+		return all[0].Path
+	}
+	return ""
+}
+
 // Acts lists the latest acts, the newest first.
 func (s *Store) Acts(limit int) ([]Act, error) {
 	rows, err := s.r.Query("SELECT id, at, who, words, kind, reversed_by IS NOT NULL FROM act ORDER BY id DESC LIMIT ?", limit)
@@ -106,14 +143,14 @@ func (s *Store) Acts(limit int) ([]Act, error) {
 // last, as long as nothing was done since. Both are acts themselves.
 func (s *Store) Undo(ctx context.Context, who string, when time.Time) (Act, error) {
 	return s.back(ctx, "undo", who, when,
-		"SELECT id, words FROM act WHERE kind IN ('act', 'redo') AND reversed_by IS NULL ORDER BY id DESC LIMIT 1",
+		"SELECT id, words, final FROM act WHERE kind IN ('act', 'redo') AND reversed_by IS NULL ORDER BY id DESC LIMIT 1",
 		"There is nothing to undo.")
 }
 
 // Redo does again what was undone last.
 func (s *Store) Redo(ctx context.Context, who string, when time.Time) (Act, error) {
 	return s.back(ctx, "redo", who, when,
-		`SELECT id, words FROM act WHERE kind = 'undo' AND reversed_by IS NULL
+		`SELECT id, words, final FROM act WHERE kind = 'undo' AND reversed_by IS NULL
 			AND id > coalesce((SELECT max(id) FROM act WHERE kind = 'act'), 0) ORDER BY id DESC LIMIT 1`,
 		"There is nothing to do again.")
 }
@@ -121,12 +158,16 @@ func (s *Store) Redo(ctx context.Context, who string, when time.Time) (Act, erro
 func (s *Store) back(ctx context.Context, kind, who string, when time.Time, pick, nothing string) (Act, error) {
 	a := Act{Who: who, When: when, Kind: kind}
 	var id int64
-	err := s.r.QueryRow(pick).Scan(&id, &a.Words)
+	var final bool
+	err := s.r.QueryRow(pick).Scan(&id, &a.Words, &final)
 	if errors.Is(err, sql.ErrNoRows) {
 		return a, &why.Error{Kind: why.Conflict, What: nothing, Try: "What you do from now on can be undone."}
 	}
 	if err != nil {
 		return a, s.words(err)
+	}
+	if final {
+		return a, notBack(a.Words)
 	}
 	a.ID, err = s.do(ctx, a, kind, id, func(tx *Tx) error { return tx.reverse(id) })
 	return a, err
@@ -135,13 +176,16 @@ func (s *Store) back(ctx context.Context, kind, who string, when time.Time, pick
 // UndoAct takes back an older act, where no later act touched its rows.
 func (s *Store) UndoAct(ctx context.Context, id int64, who string, when time.Time) (Act, error) {
 	a := Act{Who: who, When: when, Kind: "undo"}
-	var gone bool
-	err := s.r.QueryRow("SELECT words, reversed_by IS NOT NULL FROM act WHERE id = ?", id).Scan(&a.Words, &gone)
+	var gone, before bool
+	err := s.r.QueryRow("SELECT words, reversed_by IS NOT NULL, id <= (SELECT coalesce(max(id), 0) FROM act WHERE final = 1) FROM act WHERE id = ?", id).Scan(&a.Words, &gone, &before)
 	if errors.Is(err, sql.ErrNoRows) {
 		return a, why.NotFound("act", fmt.Sprint(id))
 	}
 	if err != nil {
 		return a, s.words(err)
+	}
+	if before {
+		return a, notBack(a.Words)
 	}
 	var later int
 	for _, t := range []string{"image", "person_image"} {
@@ -157,6 +201,11 @@ func (s *Store) UndoAct(ctx context.Context, id int64, who string, when time.Tim
 	}
 	a.ID, err = s.do(ctx, a, "undo", id, func(tx *Tx) error { return tx.reverse(id) })
 	return a, err
+}
+
+// notBack refuses to go behind an erasing.
+func notBack(words string) error {
+	return &why.Error{Kind: why.Conflict, What: fmt.Sprintf("%q cannot be taken back: an erasing is for good, and what was done before it stays.", words), Try: "What you do from now on can be undone."}
 }
 
 // touch is one row image of an act.
@@ -245,7 +294,7 @@ func (c column) from(param string) string {
 }
 
 func columnsIn(r reader, table string) ([]column, error) {
-	rows, err := r.Query("SELECT name, type, pk FROM pragma_table_info(?)", table)
+	rows, err := r.Query("SELECT name, type, pk FROM pragma_table_info(?, 'main')", table)
 	if err != nil {
 		return nil, err
 	}
