@@ -141,7 +141,7 @@ func unmarshal(text string, to any) error {
 
 // Erasings lists the acts after one that cannot be taken back.
 func (s *Store) Erasings(since int64) ([]Act, error) {
-	rows, err := s.r.Query("SELECT id, at, who, words, kind FROM act WHERE final = 1 AND id > ? ORDER BY id", since)
+	rows, err := s.r.Query("SELECT id, at, who, words, kind FROM act WHERE final > 0 AND id > ? ORDER BY id", since)
 	if err != nil {
 		return nil, s.words(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"hemwright/internal/show/show"
 	"hemwright/internal/value/why"
 )
 
@@ -24,8 +25,9 @@ type Act struct {
 
 // Tx is the transaction of one act.
 type Tx struct {
-	tx   *sql.Tx
-	show int64
+	tx    *sql.Tx
+	show  int64
+	final bool // leaves no image and stands all the same
 }
 
 // Do runs one act: one transaction, one entry in the journal with an image of
@@ -35,6 +37,10 @@ func (s *Store) Do(ctx context.Context, a Act, f func(*Tx) error) error {
 	_, err := s.do(ctx, a, "act", 0, f)
 	return err
 }
+
+// House reads the house within the act, so that nothing another program wrote
+// meanwhile is lost.
+func (tx *Tx) House() (show.House, error) { return readHouse(tx.tx, tx.show) }
 
 func (s *Store) do(ctx context.Context, a Act, kind string, reverses int64, f func(*Tx) error) (int64, error) {
 	if err := s.mayWrite(); err != nil {
@@ -62,7 +68,8 @@ func (s *Store) do(ctx context.Context, a Act, kind string, reverses int64, f fu
 	if _, err := tx.Exec("INSERT OR REPLACE INTO current_act (one, act_id) VALUES (1, ?)", id); err != nil {
 		return 0, s.words(err)
 	}
-	if err := f(&Tx{tx, s.show}); err != nil {
+	t := &Tx{tx: tx, show: s.show}
+	if err := f(t); err != nil {
 		return 0, s.words(err)
 	}
 	if _, err := tx.Exec("DELETE FROM current_act"); err != nil {
@@ -72,7 +79,7 @@ func (s *Store) do(ctx context.Context, a Act, kind string, reverses int64, f fu
 	if err := tx.QueryRow("SELECT (SELECT count(*) FROM image WHERE act_id = ?1) + (SELECT count(*) FROM person_image WHERE act_id = ?1)", id).Scan(&touched); err != nil {
 		return 0, s.words(err)
 	}
-	if touched == 0 {
+	if touched == 0 && !t.final {
 		return 0, nil
 	}
 	if reverses != 0 {
@@ -177,7 +184,7 @@ func (s *Store) back(ctx context.Context, kind, who string, when time.Time, pick
 func (s *Store) UndoAct(ctx context.Context, id int64, who string, when time.Time) (Act, error) {
 	a := Act{Who: who, When: when, Kind: "undo"}
 	var gone, before bool
-	err := s.r.QueryRow("SELECT words, reversed_by IS NOT NULL, id <= (SELECT coalesce(max(id), 0) FROM act WHERE final = 1) FROM act WHERE id = ?", id).Scan(&a.Words, &gone, &before)
+	err := s.r.QueryRow("SELECT words, reversed_by IS NOT NULL, id <= (SELECT coalesce(max(id), 0) FROM act WHERE final > 0) FROM act WHERE id = ?", id).Scan(&a.Words, &gone, &before)
 	if errors.Is(err, sql.ErrNoRows) {
 		return a, why.NotFound("act", fmt.Sprint(id))
 	}
@@ -281,6 +288,7 @@ func (tx *Tx) putBack(x touch) error {
 type column struct {
 	name string
 	blob bool
+	text bool
 	key  bool
 }
 
@@ -307,7 +315,7 @@ func columnsIn(r reader, table string) ([]column, error) {
 		if err := rows.Scan(&c.name, &kind, &pk); err != nil {
 			return nil, err
 		}
-		c.blob, c.key = kind == "BLOB", pk > 0
+		c.blob, c.text, c.key = kind == "BLOB", kind == "TEXT", pk > 0
 		out = append(out, c)
 	}
 	return out, rows.Err()

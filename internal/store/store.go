@@ -151,7 +151,11 @@ func (s *Store) ready(check, copies bool) error {
 	if err := s.migrate(copies); err != nil {
 		return err
 	}
-	return s.w.QueryRow("SELECT show_id FROM current_show").Scan(&s.show)
+	var cutOff bool // an erasing, after its rows were gone
+	if err := s.w.QueryRow("SELECT show_id, (SELECT count(*) FROM act WHERE final = 2) FROM current_show").Scan(&s.show, &cutOff); err != nil || !cutOff {
+		return err
+	}
+	return s.rebuild()
 }
 
 // lookThrough reads every page of the file.

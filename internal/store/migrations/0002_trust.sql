@@ -1,5 +1,5 @@
 -- An act that cannot be taken back: an erasing, and nothing before it either.
-ALTER TABLE act ADD COLUMN final INTEGER NOT NULL DEFAULT 0 CHECK (final IN (0, 1));
+ALTER TABLE act ADD COLUMN final INTEGER NOT NULL DEFAULT 0 CHECK (final IN (0, 1, 2)); -- 2: the file is still to be rebuilt
 
 -- What left the house or lies beside it and may hold people's data: sheets
 -- printed, spreadsheets brought in, copies written elsewhere. Not in the
