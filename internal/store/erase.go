@@ -45,7 +45,25 @@ type Outside struct{ Kind, Name, Day string }
 func (s *Store) Preview(ctx context.Context, e Erase) (Erasing, error) {
 	out, err := s.erase(ctx, e, true)
 	out.Copies = len(s.Copies())
+	out.Outside = append(out.Outside, s.beside()...)
 	return out, err
+}
+
+// beside are other houses in the same folder: copies made by hand, damaged
+// and repaired ones. They are not touched.
+func (s *Store) beside() []Outside {
+	entries, err := os.ReadDir(filepath.Dir(s.path))
+	if err != nil {
+		return nil
+	}
+	var out []Outside
+	for _, e := range entries {
+		p := filepath.Join(filepath.Dir(s.path), e.Name())
+		if e.Type().IsRegular() && e.Name() != filepath.Base(s.path) && look(p) == nil {
+			out = append(out, Outside{Kind: "copy", Name: p})
+		}
+	}
+	return out
 }
 
 // Erase forgets people for good: their rows, what the journal holds of them,
@@ -70,6 +88,7 @@ func (s *Store) Erase(ctx context.Context, e Erase) (Erasing, error) {
 		return out, err
 	}
 	out.Copies = copies
+	out.Outside = append(out.Outside, s.beside()...)
 	return out, s.rebuild()
 }
 

@@ -428,7 +428,6 @@ func (w *Workshop) Fits(ctx context.Context, code string) ([]answer.Fit, error) 
 
 func goes(f answer.Fit) bool { return f.Verdict.Grade >= why.Work }
 
-
 // IsDemo says whether the house holds the demo show.
 func (w *Workshop) IsDemo() (bool, error) {
 	h, err := w.store.House()

@@ -145,6 +145,9 @@ func (a *app) with(do func(*workshop.Workshop) error) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, w.Close()) }()
+	if err := w.NotCopied(); err != nil {
+		fmt.Fprintf(a.err, "No copy was made. %v\n", err)
+	}
 	return do(w)
 }
 
