@@ -106,7 +106,11 @@ func TestWhichCopiesAreKept(t *testing.T) {
 }
 
 func TestRestoreIsAnActLikeAnyOther(t *testing.T) {
-	s, _ := fresh(t)
+	t.Chdir(t.TempDir())
+	s, err := Create("by a relative name.hemwright")
+	if err != nil {
+		t.Fatal(err)
+	}
 	ctx := context.Background()
 	h := demotest.House(t)
 	put(t, s, "import", h)
@@ -165,7 +169,12 @@ func TestRepairMakesANewFileOfWhatCanBeRead(t *testing.T) {
 	for _, withCopy := range []bool{true, false} {
 		for _, harm := range []string{"cut", "leaves", "head"} {
 			t.Run(fmt.Sprintf("%s, copy %v", harm, withCopy), func(t *testing.T) {
-				s, path := fresh(t)
+				t.Chdir(t.TempDir())
+				path := "h.hemwright"
+				s, err := Create(path)
+				if err != nil {
+					t.Fatal(err)
+				}
 				h := demotest.House(t)
 				put(t, s, "import", h)
 				if withCopy {
@@ -188,7 +197,7 @@ func TestRepairMakesANewFileOfWhatCanBeRead(t *testing.T) {
 					spoil(t, path, 1)
 				}
 				before, _ := os.ReadFile(path)
-				_, err := Open(path)
+				_, err = Open(path)
 				switch {
 				case harm == "head" && !withCopy:
 					if why.KindOf(err) != why.Invalid || !strings.Contains(err.Error(), "not a Hemwright house") {

@@ -251,6 +251,9 @@ func TestNamesInTexts(t *testing.T) {
 			t.Errorf("%q became %q, not %q", in, got, want)
 		}
 	}
+	if got := r.files("rose_2.csv and 3 more brought in, a rose"); got != "erased_2.csv and 3 more brought in, a rose" {
+		t.Errorf("files: %q", got)
+	}
 	if got := r.clean("Rose the Cat", "R01"); got != "R01" {
 		t.Errorf("a role that holds the name is called %q", got)
 	}

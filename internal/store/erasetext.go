@@ -18,6 +18,9 @@ func (r *rewriter) column(table, col, s string) string {
 	case table == "unread" && col == "text" && r.text(s) != s:
 		return "erased"
 	}
+	if col == "file" {
+		return r.files(r.value(s))
+	}
 	return r.value(s)
 }
 
@@ -155,7 +158,7 @@ func (x *eraser) rewriteImages(into string) error {
 			rows.Close()
 			return err
 		}
-		if x.names.holds(m.key) || x.names.holds(m.before.String) || x.names.holds(m.after.String) {
+		if m.tbl == "unread" || x.names.holds(m.key) || x.names.holds(m.before.String) || x.names.holds(m.after.String) {
 			changed = append(changed, m)
 		}
 	}
@@ -230,7 +233,7 @@ func (x *eraser) rewriteColumn(table, col string) error {
 			rows.Close()
 			return err
 		}
-		if is := x.names.value(s); is != s {
+		if is := x.names.files(x.names.value(s)); is != s {
 			changed[id] = is
 		}
 	}

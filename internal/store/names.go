@@ -114,6 +114,32 @@ func (r *rewriter) at(s string, i int) (form, bool) {
 
 func wordRune(c rune) bool { return unicode.IsLetter(c) || unicode.IsDigit(c) }
 
+// files replaces names in the names of files, which people write small and
+// run together: "ida-2.csv". A word with a point in it is one.
+func (r *rewriter) files(s string) string {
+	words := strings.SplitAfter(s, " ")
+	for i, w := range words {
+		if !strings.ContainsAny(w, "./\\") {
+			continue
+		}
+		for _, f := range r.forms {
+			low, name := strings.ToLower(w), strings.ToLower(f.name)
+			if len(low) != len(w) || utf8.RuneCountInString(name) < 3 {
+				continue // a letter that is longer when small: the exact form is looked for elsewhere
+			}
+			for at := strings.Index(low, name); at >= 0; at = strings.Index(low, name) {
+				w = w[:at] + "erased" + w[at+len(name):]
+				low = strings.ToLower(w)
+				if strings.Contains("erased", name) {
+					break
+				}
+			}
+		}
+		words[i] = w
+	}
+	return strings.Join(words, "")
+}
+
 // withoutNumbers blanks numbers that are a measure of theirs.
 func (r *rewriter) withoutNumbers(s string) string {
 	for _, n := range r.numbers {

@@ -98,19 +98,16 @@ func look(path string) error {
 const small = 8 << 20
 
 func open(path string, copies bool) (*Store, error) {
-	abs, err := filepath.Abs(path)
-	if err != nil {
-		return nil, err
-	}
 	s := &Store{path: path, looked: make(chan struct{})}
+	var err error
 	if s.file, err = os.Stat(path); err != nil {
 		return nil, s.words(err)
 	}
-	if s.w, err = sql.Open("sqlite", dsn(abs, "rw")); err != nil {
+	if s.w, err = sql.Open("sqlite", dsn(path, "rw")); err != nil {
 		return nil, err
 	}
 	s.w.SetMaxOpenConns(1)
-	if s.r, err = sql.Open("sqlite", dsn(abs, "ro")); err != nil {
+	if s.r, err = sql.Open("sqlite", dsn(path, "ro")); err != nil {
 		return nil, err
 	}
 	begin := s.file.Size() <= small
@@ -186,12 +183,15 @@ func (s *Store) NotCopied() error {
 // dsn names the file and how every connection behaves: a rollback journal, so
 // that no side file holds committed data; every commit synced; deleted rows
 // overwritten.
-func dsn(abs, mode string) string {
+func dsn(path, mode string) string {
+	if abs, err := filepath.Abs(path); err == nil {
+		path = abs // a relative name would be read as a host
+	}
 	q := url.Values{"mode": {mode}, "_txlock": {"immediate"}, "_pragma": {"busy_timeout(5000)", "foreign_keys(1)", "synchronous(FULL)", "secure_delete(1)"}}
 	if mode == "rw" {
 		q.Add("_pragma", "journal_mode(DELETE)")
 	}
-	return (&url.URL{Scheme: "file", Path: filepath.ToSlash(abs), RawQuery: q.Encode()}).String()
+	return (&url.URL{Scheme: "file", Path: filepath.ToSlash(path), RawQuery: q.Encode()}).String()
 }
 
 // words turns what the file system or the database says into a sentence.

@@ -70,13 +70,13 @@ func EraseDay(h *show.House) (day units.Date, pencil bool) {
 
 // EraseDue says whether the day to erase people has come and somebody is
 // still kept. Nothing is ever erased without a person's yes.
-func EraseDue(h *show.House, today units.Date) bool {
-	day, _ := EraseDay(h)
-	return day != 0 && today >= day && Kept(h)
+func (p *Prepared) EraseDue() bool {
+	day, _ := EraseDay(&p.House)
+	return day != 0 && p.Day >= day && p.Kept
 }
 
-// Kept says whether anything about a person is kept.
-func Kept(h *show.House) bool {
+// kept says whether anything about a person is kept.
+func kept(h *show.House) bool {
 	for i := range h.Performers {
 		p := h.Performers[i]
 		if p.Name != "" || p.Note != "" || len(p.Care) > 0 || h.FeetOf(p.ID) != nil {
@@ -105,18 +105,11 @@ func (w *Workshop) SetEraseDay(ctx context.Context, day units.Date) error {
 // erasing finds who is meant: one performer by the code, or everybody of the
 // show where who is empty. In kept texts each is called by the role.
 func (w *Workshop) erasing(who show.PerformerID) (store.Erase, error) {
-	e := store.Erase{Roles: map[show.PerformerID]string{}}
 	h, err := w.store.House()
 	if err != nil {
-		return e, err
+		return store.Erase{}, err
 	}
-	for _, r := range h.Roles {
-		for _, c := range append(h.Casts(), "") {
-			if p := h.PlayedBy(r.ID, c); p != "" && e.Roles[p] == "" {
-				e.Roles[p] = r.Name
-			}
-		}
-	}
+	e := store.Erase{Roles: rolesOf(&h)}
 	e.Act = w.deed("All people of the show erased")
 	if who != "" {
 		if h.Performer(who) == nil {

@@ -278,7 +278,7 @@ func (w *Workshop) stored(h show.House, hash string) (*Prepared, bool) {
 	if json.Unmarshal(r.Document, p) != nil {
 		return nil, false
 	}
-	p.House = h.At(p.Day)
+	p.know(h)
 	return p, true
 }
 

@@ -21,9 +21,7 @@ func Numbers(p *workshop.Prepared, id show.PerformerID) Sheet {
 	if who == nil {
 		return s
 	}
-	if who.Name != "" {
-		s.Title = who.Name
-	}
+	s.Title = who.Name
 	s.Corner = string(id)
 	s.Under = "What we keep about your child: all of it. For the family only."
 	s.Blocks = append(s.Blocks, measuresBlock(who))
@@ -89,7 +87,7 @@ func measuresBlock(who *show.Performer) Block {
 // people's data, to be destroyed by hand and ticked off.
 func ToDestroy(showName, printed string, e store.Erasing) Sheet {
 	s := Sheet{Key: "to-destroy", Name: "to destroy", Title: "Papers and files to destroy", Show: showName, Printed: printed, Paper: A4, Size: 12,
-		Under: "The program has forgotten; these it cannot reach."}
+		Under: "These the program cannot reach."}
 	known := map[string][]string{}
 	for _, o := range e.Outside {
 		known[o.Kind] = append(known[o.Kind], strings.TrimSpace(o.Name+" "+o.Day))

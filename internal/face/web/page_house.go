@@ -29,8 +29,8 @@ func (s *server) showHouse(w http.ResponseWriter, p *workshop.Prepared, status i
 		Pencil    bool
 		Due, Kept bool
 		People    []show.Performer
-	}{Frame: s.frame(p, "The house", "", nil), Copies: s.ws.Copies(), Pencil: pencil, Due: workshop.EraseDue(&p.House, p.Day),
-		Kept: workshop.Kept(&p.House), People: p.House.Performers}
+	}{Frame: s.frame(p, "The house", "", nil), Copies: s.ws.Copies(), Pencil: pencil, Due: p.EraseDue(),
+		Kept: p.Kept, People: p.House.Performers}
 	if day != 0 {
 		view.Day, view.DayWords = day.String(), day.Long()
 	}
