@@ -48,7 +48,7 @@ func copiesOf(path string) []Copy {
 	for _, e := range entries {
 		var c Copy
 		var hour, minute int
-		if n, _ := fmt.Sscanf(e.Name(), "%d_%10s_%2d%2d_act%d.hemwright", &c.N, &c.Day, &hour, &minute, &c.Act); n != 5 {
+		if n, _ := fmt.Sscanf(e.Name(), "%d_%10s_%2d%2d_act%d.hemwright", &c.N, &c.Day, &hour, &minute, &c.Act); n != 5 || filepath.Ext(e.Name()) != ".hemwright" {
 			continue
 		}
 		info, err := e.Info()
@@ -101,6 +101,11 @@ func (s *Store) copyNow() error {
 	if err := s.writeCopy(to); err != nil {
 		return err
 	}
+	for _, p := range parts(s.path) {
+		if filepath.Base(p) < fmt.Sprintf("%04d", n) {
+			os.Remove(p)
+		}
+	}
 	for _, c := range surplus(s.Copies()) {
 		if err := os.Remove(c.Path); err != nil {
 			return s.words(err)
@@ -112,7 +117,7 @@ func (s *Store) copyNow() error {
 // writeCopy writes a copy under another name and gives it its own once it is
 // whole and on the disk.
 func (s *Store) writeCopy(to string) error {
-	part := to + ".part"
+	part := fmt.Sprintf("%s.%d.part", to, os.Getpid())
 	os.Remove(part) // left by a run that was cut off
 	if _, err := s.r.Exec("VACUUM INTO ?", part); err != nil {
 		os.Remove(part)
@@ -127,6 +132,13 @@ func (s *Store) writeCopy(to string) error {
 	}
 	syncPath(filepath.Dir(to)) // some file systems sync no folder; the copy is whole either way
 	return nil
+}
+
+// parts are files of copying, restoring or erasing that was cut off, or is
+// still under way in another program.
+func parts(path string) []string {
+	left, _ := filepath.Glob(filepath.Join(copiesDir(path), "*.part*")) // the pattern is well formed
+	return left
 }
 
 func syncPath(path string) error {

@@ -145,7 +145,7 @@ func TestRestoreIsAnActLikeAnyOther(t *testing.T) {
 	if err := s.Restore(ctx, 9, a); why.KindOf(err) != why.Missing {
 		t.Errorf("a copy there is none of: %v", err)
 	}
-	if left, _ := filepath.Glob(filepath.Join(copiesDir(s.path), "*.restore*")); len(left) > 0 {
+	if left, _ := filepath.Glob(filepath.Join(copiesDir(s.path), "*.part*")); len(left) > 0 {
 		t.Errorf("left behind: %v", left)
 	}
 }

@@ -83,6 +83,7 @@ func replayed(t testing.TB, s *Store) string {
 	if _, err := tx.Exec("PRAGMA defer_foreign_keys = ON"); err != nil {
 		t.Fatal(err)
 	}
+	into := &Tx{tx: tx}
 	for _, from := range []string{"image", "person_image"} {
 		rows, err := s.r.Query("SELECT tbl, before, after FROM " + from + " ORDER BY id")
 		if err != nil {
@@ -95,7 +96,7 @@ func replayed(t testing.TB, s *Store) string {
 				t.Fatal(err)
 			}
 			x.before, x.after = x.after, x.before // forth instead of back
-			if err := (&Tx{tx: tx}).putBack(x); err != nil {
+			if err := into.putBack(x); err != nil {
 				t.Fatalf("%s: %v", x.tbl, err)
 			}
 		}

@@ -107,19 +107,24 @@ func (s *Store) rebuild() error {
 }
 
 // eraseCopies erases the same people in every copy the program made; a copy
-// that cannot be opened is removed.
+// that cannot be opened is removed. Each is rewritten beside itself first, so
+// that it is whole at any moment.
 func (s *Store) eraseCopies(ctx context.Context, e Erase) (int, error) {
 	var paths []string
 	for _, c := range s.Copies() {
 		paths = append(paths, c.Path)
 	}
 	older, _ := filepath.Glob(s.path + ".before-version-*") // the pattern is well formed
-	left, _ := filepath.Glob(filepath.Join(copiesDir(s.path), "*.part"))
-	for _, p := range append(append(paths, older...), left...) {
+	for _, p := range parts(s.path) {
+		if err := os.Remove(p); err != nil {
+			return 0, s.words(err)
+		}
+	}
+	for _, p := range append(paths, older...) {
 		if eraseCopy(ctx, p, e) == nil {
 			continue
 		}
-		if err := os.Remove(p); err != nil && !errors.Is(err, os.ErrNotExist) {
+		if err := os.Remove(p); err != nil {
 			return 0, s.words(err)
 		}
 	}
@@ -130,14 +135,22 @@ func eraseCopy(ctx context.Context, path string, e Erase) error {
 	if err := look(path); err != nil {
 		return err
 	}
-	c, err := open(path, false)
+	part := path + ".part"
+	defer os.Remove(part)
+	if err := copyFile(part, path); err != nil {
+		return err
+	}
+	c, err := open(part, false)
 	if err != nil {
 		return err
 	}
 	if _, err = c.erase(ctx, e, false); err == nil {
 		err = c.rebuild()
 	}
-	return errors.Join(err, c.Close())
+	if err = errors.Join(err, c.Close()); err != nil {
+		return err
+	}
+	return os.Rename(part, path)
 }
 
 // errPreview ends the transaction of a preview.

@@ -28,6 +28,8 @@ type Tx struct {
 	tx    *sql.Tx
 	show  int64
 	final bool // leaves no image and stands all the same
+
+	putters map[string]putter
 }
 
 // Do runs one act: one transaction, one entry in the journal with an image of
@@ -258,30 +260,52 @@ func (tx *Tx) touches(table string, id int64) ([]touch, error) {
 }
 
 func (tx *Tx) putBack(x touch) error {
-	cols, err := columnsIn(tx.tx, x.tbl)
+	b, err := tx.backFor(x.tbl)
 	if err != nil {
 		return err
 	}
 	if x.after.Valid {
-		var keys []string
-		for _, c := range cols {
-			if c.key {
-				keys = append(keys, fmt.Sprintf("%s IS %s", c.name, c.from("?1")))
-			}
-		}
-		if _, err := tx.tx.Exec("DELETE FROM "+x.tbl+" WHERE "+strings.Join(keys, " AND "), x.after.String); err != nil {
+		if _, err := b.remove.Exec(x.after.String); err != nil {
 			return err
 		}
 	}
 	if !x.before.Valid {
 		return nil
 	}
-	var names, vals []string
+	_, err = b.insert.Exec(x.before.String)
+	return err
+}
+
+// putter puts the rows of one table back from their images.
+type putter struct{ remove, insert *sql.Stmt }
+
+func (tx *Tx) backFor(table string) (putter, error) {
+	if b, ok := tx.putters[table]; ok {
+		return b, nil
+	}
+	var b putter
+	cols, err := columnsIn(tx.tx, table)
+	if err != nil {
+		return b, err
+	}
+	var keys, names, vals []string
 	for _, c := range cols {
+		if c.key {
+			keys = append(keys, fmt.Sprintf("%s IS %s", c.name, c.from("?1")))
+		}
 		names, vals = append(names, c.name), append(vals, c.from("?1"))
 	}
-	_, err = tx.tx.Exec("INSERT INTO "+x.tbl+" ("+strings.Join(names, ", ")+") SELECT "+strings.Join(vals, ", "), x.before.String)
-	return err
+	if b.remove, err = tx.tx.Prepare("DELETE FROM " + table + " WHERE " + strings.Join(keys, " AND ")); err != nil {
+		return b, err
+	}
+	if b.insert, err = tx.tx.Prepare("INSERT INTO " + table + " (" + strings.Join(names, ", ") + ") SELECT " + strings.Join(vals, ", ")); err != nil {
+		return b, err
+	}
+	if tx.putters == nil {
+		tx.putters = map[string]putter{}
+	}
+	tx.putters[table] = b // closed with the transaction
+	return b, nil
 }
 
 // column is one column of a table as the file describes it.

@@ -23,7 +23,7 @@ func (s *Store) Restore(ctx context.Context, n int, a Act) error {
 	if err := s.keepCopy(); err != nil {
 		return err
 	}
-	temp := c.Path + ".restore"
+	temp := c.Path + ".part"
 	os.Remove(temp)
 	if err := copyFile(temp, c.Path); err != nil {
 		return s.words(err)
