@@ -98,6 +98,10 @@ func season(path string) error {
 		if err != nil {
 			return err
 		}
+		// hardly any memory: pages go into the file while an act is under way
+		if _, err := s.w.Exec("PRAGMA cache_size = 10"); err != nil {
+			return err
+		}
 		for range 1 + r.IntN(6) {
 			h, err := s.House()
 			if err != nil {

@@ -15,6 +15,7 @@ import (
 
 	"hemwright/internal/demo"
 	"hemwright/internal/demo/demotest"
+	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
@@ -332,6 +333,25 @@ func BenchmarkReplaceOnePin(b *testing.B) {
 	for i := 0; b.Loop(); i++ {
 		h.Pins = []show.Pin{{Piece: h.Pieces[i%len(h.Pieces)].ID, Source: "make", Who: "you"}}
 		put(b, s, "pin", h)
+	}
+}
+
+// What changed about people is told without what it is.
+func TestChangesOfPeopleHoldNoValue(t *testing.T) {
+	s, _ := fresh(t)
+	h := demotest.House(t)
+	put(t, s, "import", h)
+	h.Performers[0].Body[body.Chest].Span = units.Exactly(837700)
+	h.Performers[0].Note = "a wish"
+	put(t, s, "measured", h)
+	got, err := s.Changed(1)
+	if err != nil || len(got) != 2 {
+		t.Fatalf("%+v, %v", got, err)
+	}
+	for _, c := range got {
+		if !c.People || len(c.Was)+len(c.Is) > 0 || len(c.Columns) == 0 || c.Key[0] != string(h.Performers[0].ID) || c.Act.Words != "measured" {
+			t.Errorf("%+v", c)
+		}
 	}
 }
 
