@@ -49,8 +49,8 @@ func (s *Store) Preview(ctx context.Context, e Erase) (Erasing, error) {
 	return out, err
 }
 
-// beside are other houses in the same folder: copies made by hand, damaged
-// and repaired ones. They are not touched.
+// beside are other houses in the same folder, and their copies: made by hand,
+// damaged or repaired. They are not touched.
 func (s *Store) beside() []Outside {
 	entries, err := os.ReadDir(filepath.Dir(s.path))
 	if err != nil {
@@ -59,7 +59,9 @@ func (s *Store) beside() []Outside {
 	var out []Outside
 	for _, e := range entries {
 		p := filepath.Join(filepath.Dir(s.path), e.Name())
-		if e.Type().IsRegular() && e.Name() != filepath.Base(s.path) && look(p) == nil {
+		other := e.Type().IsRegular() && (look(p) == nil || len(copiesOf(p)) > 0) ||
+			e.IsDir() && strings.HasSuffix(e.Name(), "-copies") && len(copiesOf(strings.TrimSuffix(p, "-copies"))) > 0
+		if other && p != filepath.Clean(s.path) && p != filepath.Clean(copiesDir(s.path)) {
 			out = append(out, Outside{Kind: "copy", Name: p})
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"text/tabwriter"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -129,7 +130,7 @@ func (a *app) eraseCmd() *cobra.Command {
 				return err
 			}
 			fmt.Fprintf(a.out, "Erased, here and in %d copies. It cannot be undone.\n", e.Copies)
-			return sheet.Text(a.out, sheet.ToDestroy("", a.day, e))
+			return sheet.Text(a.out, sheet.ToDestroy("", a.today(), e))
 		})
 	}}
 	c.Flags().BoolVar(&people, "people", false, "all people of the show")
@@ -148,6 +149,14 @@ func (a *app) eraseOn(c *cobra.Command, w *workshop.Workshop, on string) error {
 	}
 	fmt.Fprintf(a.out, "People are to be erased on %s. It is never done without your yes.\n", day.Long())
 	return nil
+}
+
+// today is the day a paper is printed.
+func (a *app) today() string {
+	if a.day != "" {
+		return a.day
+	}
+	return time.Now().Format("2 January 2006")
 }
 
 // sayErasing shows what would go.
