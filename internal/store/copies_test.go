@@ -3,6 +3,7 @@ package store
 import (
 	"bytes"
 	"context"
+	"database/sql"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -263,4 +264,54 @@ func leaves(t testing.TB, s *Store, table string) []int {
 		out = append(out, n)
 	}
 	return out
+}
+
+// A house of the first version is copied as it was, brought up to date, and
+// holds the same.
+func TestAnOlderHouseIsCopiedThenBroughtUpToDate(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "old.hemwright")
+	db, err := sql.Open("sqlite", "file:"+path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	old := &Store{path: path, w: db, r: db, looked: make(chan struct{}), show: 1}
+	close(old.looked)
+	if err := old.step("migrations/0001_start.sql", 1); err != nil {
+		t.Fatal(err)
+	}
+	if old.file, err = os.Stat(path); err != nil {
+		t.Fatal(err)
+	}
+	want := demotest.House(t)
+	put(t, old, "import", want)
+	db.Close()
+	s, err := Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	if err := s.NotCopied(); err != nil {
+		t.Fatal(err)
+	}
+	same(t, "brought up to date", read(t, s), want)
+	if _, err := s.Undo(context.Background(), "", noon); err != nil {
+		t.Errorf("what was done before cannot be undone: %v", err)
+	}
+	var version int
+	c := s.Copies()
+	if len(c) != 1 {
+		t.Fatalf("%d copies", len(c))
+	}
+	kept, err := sql.Open("sqlite", dsn(c[0].Path, "ro"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer kept.Close()
+	if err := kept.QueryRow("PRAGMA user_version").Scan(&version); err != nil || version != 1 {
+		t.Errorf("the copy is of version %d, %v", version, err)
+	}
+	if err := s.Restore(context.Background(), 1, Act{Words: "back", When: noon}); err != nil {
+		t.Fatal(err)
+	}
+	same(t, "taken back from an older copy", read(t, s), want)
 }

@@ -17,6 +17,7 @@ import (
 type Erase struct {
 	Performers []show.PerformerID          // nobody is everybody of the show
 	Roles      map[show.PerformerID]string // what each is called afterwards
+	Small      bool                        // replace names written small, too: a rose, an amber silk
 	Act        Act
 }
 
@@ -238,6 +239,7 @@ func (x *eraser) find() error {
 	}
 	type known struct{ code, name string }
 	var all []known
+	x.names.small = x.e.Small
 	var check rewriter
 	numbers := map[string]bool{}
 	for _, code := range x.who {

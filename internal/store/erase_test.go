@@ -254,6 +254,11 @@ func TestNamesInTexts(t *testing.T) {
 	if got := r.files("rose_2.csv and 3 more brought in, a rose"); got != "erased_2.csv and 3 more brought in, a rose" {
 		t.Errorf("files: %q", got)
 	}
+	small := rewriter{small: true}
+	small.add("Rose", "the ferryman")
+	if got := small.value("rose's hat, ROSE, rosewood"); got != "the ferryman's hat, the ferryman, rosewood" {
+		t.Errorf("written small: %q", got)
+	}
 	if got := r.clean("Rose the Cat", "R01"); got != "R01" {
 		t.Errorf("a role that holds the name is called %q", got)
 	}

@@ -3,6 +3,8 @@ package store
 import (
 	"bytes"
 	"encoding/json"
+	"maps"
+	"slices"
 	"sort"
 	"strings"
 	"unicode"
@@ -13,6 +15,7 @@ import (
 type rewriter struct {
 	forms   []form   // the longest first
 	numbers []string // their measures as people write them
+	small   bool     // names written small are replaced too
 }
 
 type form struct{ name, as string }
@@ -35,6 +38,11 @@ func (r *rewriter) add(name, as string) {
 			if first, _ := utf8.DecodeRuneInString(part); unicode.IsUpper(first) && utf8.RuneCountInString(part) > 1 {
 				forms[part], forms[strings.ToUpper(part)] = true, true
 			}
+		}
+	}
+	if r.small {
+		for _, f := range slices.Collect(maps.Keys(forms)) {
+			forms[strings.ToLower(f)] = true
 		}
 	}
 	for f := range forms {

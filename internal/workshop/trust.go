@@ -103,13 +103,14 @@ func (w *Workshop) SetEraseDay(ctx context.Context, day units.Date) error {
 }
 
 // erasing finds who is meant: one performer by the code, or everybody of the
-// show where who is empty. In kept texts each is called by the role.
-func (w *Workshop) erasing(who show.PerformerID) (store.Erase, error) {
+// show where who is empty. In kept texts each is called by the role; with
+// small, also where the name is written small.
+func (w *Workshop) erasing(who show.PerformerID, small bool) (store.Erase, error) {
 	h, err := w.store.House()
 	if err != nil {
 		return store.Erase{}, err
 	}
-	e := store.Erase{Roles: rolesOf(&h)}
+	e := store.Erase{Roles: rolesOf(&h), Small: small}
 	e.Act = w.deed("All people of the show erased")
 	if who != "" {
 		if h.Performer(who) == nil {
@@ -122,10 +123,10 @@ func (w *Workshop) erasing(who show.PerformerID) (store.Erase, error) {
 
 // BeforeErasing says what erasing somebody, or everybody, would take away:
 // the lines with a name are to be seen first. Nothing is changed.
-func (w *Workshop) BeforeErasing(ctx context.Context, who show.PerformerID) (store.Erasing, error) {
+func (w *Workshop) BeforeErasing(ctx context.Context, who show.PerformerID, small bool) (store.Erasing, error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	e, err := w.erasing(who)
+	e, err := w.erasing(who, small)
 	if err != nil {
 		return store.Erasing{}, err
 	}
@@ -135,10 +136,10 @@ func (w *Workshop) BeforeErasing(ctx context.Context, who show.PerformerID) (sto
 // Erase forgets somebody, or everybody of the show, for good, in the house
 // and in every copy the program made. It cannot be undone. The answer lists
 // the papers and files outside that are to be destroyed by hand.
-func (w *Workshop) Erase(ctx context.Context, who show.PerformerID) (store.Erasing, error) {
+func (w *Workshop) Erase(ctx context.Context, who show.PerformerID, small bool) (store.Erasing, error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	e, err := w.erasing(who)
+	e, err := w.erasing(who, small)
 	if err != nil {
 		return store.Erasing{}, err
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"hemwright/internal/demo"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
@@ -83,10 +84,10 @@ func TestAHouseWithoutPeopleStillWorks(t *testing.T) {
 			t.Errorf("%q is not found even before", text)
 		}
 	}
-	if _, err := w.BeforeErasing(ctx, "P99"); why.KindOf(err) != why.Missing {
+	if _, err := w.BeforeErasing(ctx, "P99", false); why.KindOf(err) != why.Missing {
 		t.Errorf("nobody of that code: %v", err)
 	}
-	e, err := w.Erase(ctx, "P26")
+	e, err := w.Erase(ctx, "P26", false)
 	do(err)
 	if len(e.Outside) < 3 {
 		t.Errorf("papers and files outside: %v", e.Outside)
@@ -107,7 +108,7 @@ func TestAHouseWithoutPeopleStillWorks(t *testing.T) {
 			names = append(names, q.Name)
 		}
 	}
-	_, err = w.Erase(ctx, "")
+	_, err = w.Erase(ctx, "", true)
 	do(err)
 	again()
 	for _, n := range names {
@@ -128,7 +129,16 @@ func TestAHouseWithoutPeopleStillWorks(t *testing.T) {
 func TestTheDayToErase(t *testing.T) {
 	steps := 0
 	w := demoIn(t, filepath.Join(t.TempDir(), "h"), &steps)
-	p := prepared(t, w)
+	known := func() *Prepared {
+		h, err := w.store.House()
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := &Prepared{Day: demo.Today}
+		p.know(h)
+		return p
+	}
+	p := known()
 	day, pencil := EraseDay(&p.House)
 	if day.String() != "2027-06-05" || !pencil || p.EraseDue() {
 		t.Errorf("%s, pencil %v, due %v", day, pencil, p.EraseDue())
@@ -137,7 +147,7 @@ func TestTheDayToErase(t *testing.T) {
 	if err := w.SetEraseDay(context.Background(), on); err != nil {
 		t.Fatal(err)
 	}
-	p = prepared(t, w)
+	p = known()
 	if day, pencil := EraseDay(&p.House); day != on || pencil || !p.EraseDue() {
 		t.Errorf("%s, pencil %v, due %v", day, pencil, p.EraseDue())
 	}

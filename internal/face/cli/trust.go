@@ -104,7 +104,7 @@ func (a *app) repairCmd() *cobra.Command {
 }
 
 func (a *app) eraseCmd() *cobra.Command {
-	var people, yes bool
+	var people, yes, small bool
 	var on string
 	c := &cobra.Command{Use: "erase [PERFORMER]", Short: "Forget one performer, or with --people all of them, for good", Args: cobra.MaximumNArgs(1), RunE: func(c *cobra.Command, args []string) error {
 		if on == "" && people == (len(args) == 1) {
@@ -119,13 +119,13 @@ func (a *app) eraseCmd() *cobra.Command {
 				who = show.PerformerID(args[0])
 			}
 			if !yes {
-				e, err := w.BeforeErasing(c.Context(), who)
+				e, err := w.BeforeErasing(c.Context(), who, small)
 				if err != nil {
 					return err
 				}
 				return a.sayErasing(e)
 			}
-			e, err := w.Erase(c.Context(), who)
+			e, err := w.Erase(c.Context(), who, small)
 			if err != nil {
 				return err
 			}
@@ -135,6 +135,7 @@ func (a *app) eraseCmd() *cobra.Command {
 	}}
 	c.Flags().BoolVar(&people, "people", false, "all people of the show")
 	c.Flags().BoolVar(&yes, "yes", false, "do it; without, it is only shown")
+	c.Flags().BoolVar(&small, "small", false, "replace names written small, too: look at the lines first")
 	c.Flags().StringVar(&on, "on", "", "only set the day people are to be erased on")
 	return c
 }

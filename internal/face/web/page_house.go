@@ -80,6 +80,7 @@ type eraseView struct {
 	Frame
 	Who, Name string
 	Done      bool
+	Small     bool
 	Lines     []store.ErasedLine
 	Similar   []store.ErasedLine
 	List      sheet.Sheet
@@ -105,11 +106,13 @@ func (s *server) eraseView(p *workshop.Prepared, who show.PerformerID, e store.E
 // beforeErasing shows what would go, and asks.
 func (s *server) beforeErasing(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	who := show.PerformerID(r.URL.Query().Get("who"))
-	e, err := s.ws.BeforeErasing(r.Context(), who)
+	e, err := s.ws.BeforeErasing(r.Context(), who, r.URL.Query().Get("small") == "yes")
 	if err != nil {
 		return err
 	}
-	return s.show(w, http.StatusOK, "erase", s.eraseView(p, who, e))
+	v := s.eraseView(p, who, e)
+	v.Small = r.URL.Query().Get("small") == "yes"
+	return s.show(w, http.StatusOK, "erase", v)
 }
 
 // erase does it, and shows what is left to do by hand.
@@ -118,7 +121,7 @@ func (s *server) erase(w http.ResponseWriter, r *http.Request) error {
 	if r.FormValue("yes") != "yes" {
 		return why.Bad("yes", "Nothing was erased.", "Tick the box: an erasing cannot be undone.")
 	}
-	e, err := s.ws.Erase(r.Context(), who)
+	e, err := s.ws.Erase(r.Context(), who, r.FormValue("small") == "yes")
 	if err != nil {
 		return err
 	}

@@ -421,7 +421,7 @@ func TestRefusals(t *testing.T) {
 
 func TestEmptyHouse(t *testing.T) {
 	s := house(t, false)
-	for _, p := range []string{"/", "/who", "/running", "/performers", "/pieces", "/rail", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets", "/start", "/who/grid", "/looks", "/edit/performer"} {
+	for _, p := range []string{"/", "/who", "/running", "/performers", "/pieces", "/rail", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets", "/start", "/who/grid", "/looks", "/edit/performer", "/changed", "/changed?since=0", "/house", "/house/erase"} {
 		code, body := get(t, s.URL, p)
 		if code != 200 || broken.MatchString(body) {
 			t.Errorf("%s of an empty house answers %d %s", p, code, broken.FindString(body))
