@@ -232,7 +232,7 @@ func (x *eraser) find() error {
 	if x.all() {
 		var err error
 		x.who, err = x.strings(`SELECT code FROM performer WHERE show_id = ?1 UNION SELECT performer FROM person WHERE show_id = ?1
-			UNION SELECT json_extract(key, '$[1]') FROM person_image WHERE tbl <> 'person_unread' AND json_extract(key, '$[0]') = ?1`, x.show)
+			UNION SELECT json_extract(key, '$[1]') FROM person_image WHERE tbl NOT IN ('person_unread', 'person_typed') AND json_extract(key, '$[0]') = ?1`, x.show)
 		if err != nil {
 			return err
 		}
@@ -313,10 +313,14 @@ func (x *eraser) rows() error {
 		switch {
 		case name == "person_unread":
 			where = "show_id = ?1 AND ?2 <> ''"
+		case name == "person_typed":
+			where = "show_id = ?1 AND code IN (SELECT value FROM json_each(?2))"
 		case strings.HasPrefix(name, "person"):
 			where = "show_id = ?1 AND performer IN (SELECT value FROM json_each(?2))"
 		case name == "photograph":
 			where = "?1 AND of_kind IN ('performer', 'person') AND code IN (SELECT value FROM json_each(?2))"
+		case name == "value_origin":
+			where = "?1 AND kind IN ('performer', 'person', 'feet', 'pair of feet') AND code IN (SELECT value FROM json_each(?2))"
 		default:
 			continue
 		}
@@ -345,8 +349,9 @@ func (x *eraser) images() error {
 	for _, q := range []string{
 		"DELETE FROM image WHERE act_id = (SELECT act_id FROM current_act) AND ?1 AND ?2 <> ''",
 		"DELETE FROM person_image WHERE act_id = (SELECT act_id FROM current_act) AND ?1 AND ?2 <> ''",
-		"DELETE FROM person_image WHERE json_extract(key, '$[0]') = ?1 AND (tbl = 'person_unread' OR json_extract(key, '$[1]') IN (SELECT value FROM json_each(?2)))",
-		"DELETE FROM image WHERE tbl = 'photograph' AND ?1 AND json_extract(key, '$[0]') IN ('performer', 'person') AND json_extract(key, '$[1]') IN (SELECT value FROM json_each(?2))",
+		"DELETE FROM person_image WHERE json_extract(key, '$[0]') = ?1 AND (tbl = 'person_unread' OR tbl <> 'person_typed' AND json_extract(key, '$[1]') IN (SELECT value FROM json_each(?2)))",
+		"DELETE FROM person_image WHERE tbl = 'person_typed' AND json_extract(key, '$[0]') = ?1 AND json_extract(key, '$[2]') IN (SELECT value FROM json_each(?2))",
+		"DELETE FROM image WHERE tbl IN ('photograph', 'value_origin') AND ?1 AND json_extract(key, '$[0]') IN ('performer', 'person', 'feet', 'pair of feet') AND json_extract(key, '$[1]') IN (SELECT value FROM json_each(?2))",
 	} {
 		if _, err := x.tx.tx.Exec(q, x.show, list); err != nil {
 			return err

@@ -29,6 +29,8 @@ var planted = map[string][]byte{
 	"a measure, as said":   []byte("83.77"),
 	"a corrected measure":  []byte("837300"),
 	"a cell about her":     []byte("cell-of-hers"),
+	"words as typed":       []byte("typed-by-hand"),
+	"an origin":            []byte("origin-of-hers"),
 	"another cell":         []byte("cell-with-her-name"),
 }
 
@@ -49,6 +51,8 @@ func plant(t testing.TB, s *Store) show.House {
 		show.Entry{Day: units.Date(46500), What: "fitting P-role"})
 	h.Helpers[0].Note = "drives Zyxwira"
 	h.Performers[0].Note = "friend of Zyxwira"
+	h.PeopleTyped = append(h.PeopleTyped, show.Typed{Kind: "performer", Code: "P07", Field: "chest", Words: "83.77 typed-by-hand", Is: 837700})
+	h.Origins = append(h.Origins, show.Origin{Kind: "performer", Code: "P07", Field: "chest", How: show.Assumed, Rule: "origin-of-hers"})
 	h.Unread = append(h.Unread, show.Unread{File: "cast.csv", Row: 9, Column: "waist", Text: "cell-of-hers", AboutPerson: true},
 		show.Unread{File: "x.csv", Row: 9, Column: "note", Text: "Zyxwira cell-with-her-name"})
 	put(t, s, "more of P07", h)
@@ -200,7 +204,7 @@ func TestErasedMeansNoByteIsLeft(t *testing.T) {
 
 func checkNobody(t testing.TB, s *Store) {
 	t.Helper()
-	for _, table := range []string{"person", "person_measure", "person_care", "person_feet", "person_unread", "person_photograph", "person_origin", "person_image", "result", "outside"} {
+	for _, table := range []string{"person", "person_measure", "person_care", "person_feet", "person_unread", "person_photograph", "person_origin", "person_typed", "person_image", "result", "outside"} {
 		if rows := rowsOf(t, s, table); len(rows) > 0 {
 			t.Errorf("%d rows left in %s", len(rows), table)
 		}

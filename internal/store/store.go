@@ -325,9 +325,6 @@ func (s *Store) Result(kind string) (Result, bool, error) {
 	r.Seed = uint64(seed)
 	return r, true, nil
 }
-
-// Path is where the house lies.
-func (s *Store) Path() string { return s.path }
 func be32(b []byte) uint32 {
 	return uint32(b[0])<<24 | uint32(b[1])<<16 | uint32(b[2])<<8 | uint32(b[3])
 }
