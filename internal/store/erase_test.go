@@ -55,7 +55,7 @@ func plant(t testing.TB, s *Store) show.House {
 	h.Origins = append(h.Origins, show.Origin{Kind: "performer", Code: "P07", Field: "chest", How: show.Assumed, Rule: "origin-of-hers"})
 	h.Unread = append(h.Unread, show.Unread{File: "cast.csv", Row: 9, Column: "waist", Text: "cell-of-hers", AboutPerson: true},
 		show.Unread{File: "x.csv", Row: 9, Column: "note", Text: "Zyxwira cell-with-her-name"})
-	put(t, s, "more of P07", h)
+	put(t, s, "Told: zyxwira quollen…, chest 83.77", h)
 	err := s.Do(context.Background(), Act{Words: "pictures", When: noon}, func(tx *Tx) error {
 		for _, q := range []string{
 			`INSERT INTO person_photograph VALUES (1, 'P07', 0, NULL, 'at the fitting', 'image/png', CAST('picture-of-Zyx' AS BLOB))`,

@@ -233,7 +233,12 @@ func (x *eraser) rewriteColumn(table, col string) error {
 			rows.Close()
 			return err
 		}
-		if is := x.names.files(x.names.value(s)); is != s {
+		is := x.names.files(x.names.value(s))
+		// after a colon the words of an act hold what somebody typed, cut short
+		if deed, _, typed := strings.Cut(s, ": "); typed && (x.all() || x.names.alike(s)) {
+			is = deed + ": erased"
+		}
+		if is != s {
 			changed[id] = is
 		}
 	}

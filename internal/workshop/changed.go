@@ -100,7 +100,7 @@ func together(rows []store.Change, h *show.House) []answer.ChangedThing {
 			continue
 		}
 		name(&l, c, h)
-		l.What = what(c)
+		l.What = what(c, h.Units)
 		if line := l.Code + "\n" + l.Name + "\n" + l.What; !said[line] {
 			said[line] = true
 			out = append(out, l)
@@ -183,7 +183,7 @@ func name(l *answer.ChangedThing, c store.Change, h *show.House) {
 }
 
 // what says what became of a row.
-func what(c store.Change) string {
+func what(c store.Change, sys units.System) string {
 	t := things[c.Table]
 	switch {
 	case t.whole != "":
@@ -204,7 +204,7 @@ func what(c store.Change) string {
 	}
 	var parts []string
 	for _, col := range c.Columns {
-		parts = append(parts, plain(col)+" "+valueOf(col, c.Is[col]))
+		parts = append(parts, plain(col)+" "+valueOf(col, c.Is[col], sys))
 	}
 	return strings.Join(parts, ", ")
 }
@@ -218,7 +218,7 @@ func plain(col string) string {
 }
 
 // valueOf prints a value by the unit its column's name ends in.
-func valueOf(col string, v any) string {
+func valueOf(col string, v any, sys units.System) string {
 	n, isNumber := v.(json.Number)
 	k, err := n.Int64()
 	switch {
@@ -229,7 +229,7 @@ func valueOf(col string, v any) string {
 	case !isNumber || err != nil:
 		return fmt.Sprint(v)
 	case strings.HasSuffix(col, "_um"):
-		return units.Metric.Print(units.Length(k)) + " cm"
+		return sys.Print(units.Length(k)) + " " + sys.Unit()
 	case strings.HasSuffix(col, "_coins"):
 		return units.Money(k).String()
 	case strings.HasSuffix(col, "_min"):

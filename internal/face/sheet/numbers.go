@@ -24,7 +24,7 @@ func Numbers(p *workshop.Prepared, id show.PerformerID) Sheet {
 	s.Title = who.Name
 	s.Corner = string(id)
 	s.Under = "What we keep about your child: all of it. For the family only."
-	s.Blocks = append(s.Blocks, measuresBlock(who))
+	s.Blocks = append(s.Blocks, measuresBlock(who, p.House.Units))
 	kept := Table{Columns: []Column{{Head: "kept", Share: 3, Bold: true}, {Head: "what", Share: 7}}}
 	add := func(name, value string) {
 		if strings.TrimSpace(value) != "" {
@@ -64,8 +64,8 @@ func Numbers(p *workshop.Prepared, id show.PerformerID) Sheet {
 	return s
 }
 
-func measuresBlock(who *show.Performer) Block {
-	t := Table{Columns: []Column{{Head: "measure", Share: 4, Bold: true}, {Head: "cm", Share: 2, Right: true}, {Head: "taken", Share: 3}, {Head: "by", Share: 4}}}
+func measuresBlock(who *show.Performer, sys units.System) Block {
+	t := Table{Columns: []Column{{Head: "measure", Share: 4, Bold: true}, {Head: sys.Unit(), Share: 2, Right: true}, {Head: "taken", Share: 3}, {Head: "by", Share: 4}}}
 	for _, k := range body.All() {
 		m := who.Body[k]
 		if !m.Span.Known {
@@ -75,7 +75,7 @@ func measuresBlock(who *show.Performer) Block {
 		if m.Day != 0 {
 			taken = m.Day.Words() + year(m.Day)
 		}
-		t.Rows = append(t.Rows, Row{Cells: []string{k.String(), units.Metric.PrintSpan(m.Span), taken, m.Who}})
+		t.Rows = append(t.Rows, Row{Cells: []string{k.String(), sys.PrintSpan(m.Span), taken, m.Who}})
 	}
 	if len(t.Rows) == 0 {
 		return Block{Heading: "Measures", Say: "None."}
