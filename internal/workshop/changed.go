@@ -3,6 +3,7 @@ package workshop
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -81,6 +82,9 @@ func together(rows []store.Change, h *show.House) []answer.ChangedThing {
 		}
 		return k
 	}
+	rows = slices.DeleteFunc(rows, func(c store.Change) bool {
+		return c.Table == "typed" || c.Table == "person_typed" || c.Table == "value_origin" // the values themselves are in the list
+	})
 	n := map[kind]int{}
 	for _, c := range rows {
 		n[of(c)]++
@@ -169,7 +173,7 @@ func name(l *answer.ChangedThing, c store.Change, h *show.House) {
 		if k := h.Cloth(show.ClothID(l.Code)); k != nil {
 			l.Name = k.Name
 		}
-	case "show":
+	case "show", "house":
 		l.Code, l.Name = "", "the show"
 	default:
 		l.Name = plain(c.Table)

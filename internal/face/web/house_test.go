@@ -40,7 +40,7 @@ func TestForgettingSomebody(t *testing.T) {
 	}
 	for _, p := range allPages {
 		code, page := get(t, s.URL, p)
-		if code != 200 || strings.Contains(page, "Adaeze") || strings.Contains(page, "Kowalczyk") || broken.MatchString(page) {
+		if code != 200 || strings.Contains(page, "Kowalczyk") || broken.MatchString(page) {
 			t.Errorf("%s answers %d, or holds the name: %q", p, code, broken.FindString(page))
 		}
 	}
