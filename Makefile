@@ -4,7 +4,7 @@ GO ?= go
 # Packages in which several things run at once.
 RACY = ./internal/engine/nest/ ./internal/workshop/ ./internal/face/web/
 
-.PHONY: demo test check build race lint pages axe
+.PHONY: demo test check build race lint pages axe faults
 
 demo: build
 	./hemwright demo
@@ -19,6 +19,11 @@ test:
 check: build lint axe
 	HEMWRIGHT_REQUIRE_ALL=1 HEMWRIGHT_AXE=$(CURDIR)/node_modules/axe-core/axe.min.js $(GO) test -timeout 10m ./...
 	$(MAKE) race
+	$(MAKE) faults
+
+# Kills, full disks, torn files: the whole suite, about a minute.
+faults:
+	HEMWRIGHT_FAULTS=1 $(GO) test -run Faults -timeout 10m -v ./internal/store/
 
 race:
 	$(GO) test -race -short -skip 'Browser|EveryLink' -timeout 8m $(RACY)

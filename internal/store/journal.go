@@ -5,9 +5,11 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"os"
 	"strings"
 	"time"
 
+	"hemwright/internal/show/show"
 	"hemwright/internal/value/why"
 )
 
@@ -23,8 +25,11 @@ type Act struct {
 
 // Tx is the transaction of one act.
 type Tx struct {
-	tx   *sql.Tx
-	show int64
+	tx    *sql.Tx
+	show  int64
+	final bool // leaves no image and stands all the same
+
+	putters map[string]putter
 }
 
 // Do runs one act: one transaction, one entry in the journal with an image of
@@ -35,7 +40,16 @@ func (s *Store) Do(ctx context.Context, a Act, f func(*Tx) error) error {
 	return err
 }
 
+// House reads the house within the act, so that nothing another program wrote
+// meanwhile is lost.
+func (tx *Tx) House() (show.House, error) { return readHouse(tx.tx, tx.show) }
+
 func (s *Store) do(ctx context.Context, a Act, kind string, reverses int64, f func(*Tx) error) (int64, error) {
+	if err := s.mayWrite(); err != nil {
+		return 0, err
+	}
+	s.busy.Lock()
+	defer s.busy.Unlock()
 	tx, err := s.w.BeginTx(ctx, nil)
 	if err != nil {
 		return 0, s.words(err)
@@ -56,7 +70,8 @@ func (s *Store) do(ctx context.Context, a Act, kind string, reverses int64, f fu
 	if _, err := tx.Exec("INSERT OR REPLACE INTO current_act (one, act_id) VALUES (1, ?)", id); err != nil {
 		return 0, s.words(err)
 	}
-	if err := f(&Tx{tx, s.show}); err != nil {
+	t := &Tx{tx: tx, show: s.show}
+	if err := f(t); err != nil {
 		return 0, s.words(err)
 	}
 	if _, err := tx.Exec("DELETE FROM current_act"); err != nil {
@@ -66,7 +81,7 @@ func (s *Store) do(ctx context.Context, a Act, kind string, reverses int64, f fu
 	if err := tx.QueryRow("SELECT (SELECT count(*) FROM image WHERE act_id = ?1) + (SELECT count(*) FROM person_image WHERE act_id = ?1)", id).Scan(&touched); err != nil {
 		return 0, s.words(err)
 	}
-	if touched == 0 {
+	if touched == 0 && !t.final {
 		return 0, nil
 	}
 	if reverses != 0 {
@@ -78,6 +93,37 @@ func (s *Store) do(ctx context.Context, a Act, kind string, reverses int64, f fu
 		return 0, s.words(err)
 	}
 	return id, nil
+}
+
+// mayWrite waits until the file is looked through, and refuses where it is
+// damaged or was taken away while it was open: what is written into a removed
+// file is gone with the program.
+func (s *Store) mayWrite() error {
+	<-s.looked
+	if s.trouble != nil {
+		return s.trouble
+	}
+	now, err := os.Stat(s.path)
+	if err == nil && os.SameFile(now, s.file) {
+		return nil
+	}
+	try := "Put it back and open it again."
+	if rescued := s.rescue(); rescued != "" {
+		try = fmt.Sprintf("What was in it is kept in %s: open that, or put the file back.", rescued)
+	}
+	return why.Bad("file", fmt.Sprintf("%s was moved, removed or replaced while it was open; nothing was changed.", s.path), try)
+}
+
+// rescue writes what a file taken away held as a copy beside its place, and
+// says where; empty where that is no more.
+func (s *Store) rescue() string {
+	if s.keepCopy() != nil {
+		return ""
+	}
+	if all := s.Copies(); len(all) > 0 {
+		return all[0].Path
+	}
+	return ""
 }
 
 // Acts lists the latest acts, the newest first.
@@ -106,14 +152,14 @@ func (s *Store) Acts(limit int) ([]Act, error) {
 // last, as long as nothing was done since. Both are acts themselves.
 func (s *Store) Undo(ctx context.Context, who string, when time.Time) (Act, error) {
 	return s.back(ctx, "undo", who, when,
-		"SELECT id, words FROM act WHERE kind IN ('act', 'redo') AND reversed_by IS NULL ORDER BY id DESC LIMIT 1",
+		"SELECT id, words, final FROM act WHERE kind IN ('act', 'redo') AND reversed_by IS NULL ORDER BY id DESC LIMIT 1",
 		"There is nothing to undo.")
 }
 
 // Redo does again what was undone last.
 func (s *Store) Redo(ctx context.Context, who string, when time.Time) (Act, error) {
 	return s.back(ctx, "redo", who, when,
-		`SELECT id, words FROM act WHERE kind = 'undo' AND reversed_by IS NULL
+		`SELECT id, words, final FROM act WHERE kind = 'undo' AND reversed_by IS NULL
 			AND id > coalesce((SELECT max(id) FROM act WHERE kind = 'act'), 0) ORDER BY id DESC LIMIT 1`,
 		"There is nothing to do again.")
 }
@@ -121,12 +167,16 @@ func (s *Store) Redo(ctx context.Context, who string, when time.Time) (Act, erro
 func (s *Store) back(ctx context.Context, kind, who string, when time.Time, pick, nothing string) (Act, error) {
 	a := Act{Who: who, When: when, Kind: kind}
 	var id int64
-	err := s.r.QueryRow(pick).Scan(&id, &a.Words)
+	var final bool
+	err := s.r.QueryRow(pick).Scan(&id, &a.Words, &final)
 	if errors.Is(err, sql.ErrNoRows) {
 		return a, &why.Error{Kind: why.Conflict, What: nothing, Try: "What you do from now on can be undone."}
 	}
 	if err != nil {
 		return a, s.words(err)
+	}
+	if final {
+		return a, notBack(a.Words)
 	}
 	a.ID, err = s.do(ctx, a, kind, id, func(tx *Tx) error { return tx.reverse(id) })
 	return a, err
@@ -135,13 +185,16 @@ func (s *Store) back(ctx context.Context, kind, who string, when time.Time, pick
 // UndoAct takes back an older act, where no later act touched its rows.
 func (s *Store) UndoAct(ctx context.Context, id int64, who string, when time.Time) (Act, error) {
 	a := Act{Who: who, When: when, Kind: "undo"}
-	var gone bool
-	err := s.r.QueryRow("SELECT words, reversed_by IS NOT NULL FROM act WHERE id = ?", id).Scan(&a.Words, &gone)
+	var gone, before bool
+	err := s.r.QueryRow("SELECT words, reversed_by IS NOT NULL, id <= (SELECT coalesce(max(id), 0) FROM act WHERE final > 0) FROM act WHERE id = ?", id).Scan(&a.Words, &gone, &before)
 	if errors.Is(err, sql.ErrNoRows) {
 		return a, why.NotFound("act", fmt.Sprint(id))
 	}
 	if err != nil {
 		return a, s.words(err)
+	}
+	if before {
+		return a, notBack(a.Words)
 	}
 	var later int
 	for _, t := range []string{"image", "person_image"} {
@@ -157,6 +210,11 @@ func (s *Store) UndoAct(ctx context.Context, id int64, who string, when time.Tim
 	}
 	a.ID, err = s.do(ctx, a, "undo", id, func(tx *Tx) error { return tx.reverse(id) })
 	return a, err
+}
+
+// notBack refuses to go behind an erasing.
+func notBack(words string) error {
+	return &why.Error{Kind: why.Conflict, What: fmt.Sprintf("%q cannot be taken back: an erasing is for good, and what was done before it stays.", words), Try: "What you do from now on can be undone."}
 }
 
 // touch is one row image of an act.
@@ -202,36 +260,59 @@ func (tx *Tx) touches(table string, id int64) ([]touch, error) {
 }
 
 func (tx *Tx) putBack(x touch) error {
-	cols, err := columnsIn(tx.tx, x.tbl)
+	b, err := tx.backFor(x.tbl)
 	if err != nil {
 		return err
 	}
 	if x.after.Valid {
-		var keys []string
-		for _, c := range cols {
-			if c.key {
-				keys = append(keys, fmt.Sprintf("%s IS %s", c.name, c.from("?1")))
-			}
-		}
-		if _, err := tx.tx.Exec("DELETE FROM "+x.tbl+" WHERE "+strings.Join(keys, " AND "), x.after.String); err != nil {
+		if _, err := b.remove.Exec(x.after.String); err != nil {
 			return err
 		}
 	}
 	if !x.before.Valid {
 		return nil
 	}
-	var names, vals []string
+	_, err = b.insert.Exec(x.before.String)
+	return err
+}
+
+// putter puts the rows of one table back from their images.
+type putter struct{ remove, insert *sql.Stmt }
+
+func (tx *Tx) backFor(table string) (putter, error) {
+	if b, ok := tx.putters[table]; ok {
+		return b, nil
+	}
+	var b putter
+	cols, err := columnsIn(tx.tx, table)
+	if err != nil {
+		return b, err
+	}
+	var keys, names, vals []string
 	for _, c := range cols {
+		if c.key {
+			keys = append(keys, fmt.Sprintf("%s IS %s", c.name, c.from("?1")))
+		}
 		names, vals = append(names, c.name), append(vals, c.from("?1"))
 	}
-	_, err = tx.tx.Exec("INSERT INTO "+x.tbl+" ("+strings.Join(names, ", ")+") SELECT "+strings.Join(vals, ", "), x.before.String)
-	return err
+	if b.remove, err = tx.tx.Prepare("DELETE FROM " + table + " WHERE " + strings.Join(keys, " AND ")); err != nil {
+		return b, err
+	}
+	if b.insert, err = tx.tx.Prepare("INSERT INTO " + table + " (" + strings.Join(names, ", ") + ") SELECT " + strings.Join(vals, ", ")); err != nil {
+		return b, err
+	}
+	if tx.putters == nil {
+		tx.putters = map[string]putter{}
+	}
+	tx.putters[table] = b // closed with the transaction
+	return b, nil
 }
 
 // column is one column of a table as the file describes it.
 type column struct {
 	name string
 	blob bool
+	text bool
 	key  bool
 }
 
@@ -245,7 +326,7 @@ func (c column) from(param string) string {
 }
 
 func columnsIn(r reader, table string) ([]column, error) {
-	rows, err := r.Query("SELECT name, type, pk FROM pragma_table_info(?)", table)
+	rows, err := r.Query("SELECT name, type, pk FROM pragma_table_info(?, 'main')", table)
 	if err != nil {
 		return nil, err
 	}
@@ -258,33 +339,40 @@ func columnsIn(r reader, table string) ([]column, error) {
 		if err := rows.Scan(&c.name, &kind, &pk); err != nil {
 			return nil, err
 		}
-		c.blob, c.key = kind == "BLOB", pk > 0
+		c.blob, c.text, c.key = kind == "BLOB", kind == "TEXT", pk > 0
 		out = append(out, c)
 	}
 	return out, rows.Err()
 }
 
 // unjournaled are the journal's own tables, and what can be made again.
-var unjournaled = map[string]bool{"act": true, "current_act": true, "image": true, "person_image": true, "result": true, "current_show": true, "guard": true}
+var unjournaled = map[string]bool{"act": true, "current_act": true, "image": true, "person_image": true, "result": true, "current_show": true, "outside": true, "guard": true}
 
-// makeTriggers gives every table the triggers that keep its row images; those
-// of people's tables go apart. Existing ones are made anew.
-func makeTriggers(tx *sql.Tx) error {
-	rows, err := tx.Query("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name")
+// journaled names the tables whose rows the journal keeps.
+func journaled(r reader) ([]string, error) {
+	rows, err := r.Query("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name")
 	if err != nil {
-		return err
+		return nil, err
 	}
+	defer rows.Close()
 	var names []string
 	for rows.Next() {
 		var n string
 		if err := rows.Scan(&n); err != nil {
-			return err
+			return nil, err
 		}
 		if !unjournaled[n] {
 			names = append(names, n)
 		}
 	}
-	if err := errors.Join(rows.Err(), rows.Close()); err != nil {
+	return names, rows.Err()
+}
+
+// makeTriggers gives every table the triggers that keep its row images; those
+// of people's tables go apart. Existing ones are made anew.
+func makeTriggers(tx *sql.Tx) error {
+	names, err := journaled(tx)
+	if err != nil {
 		return err
 	}
 	for _, n := range names {

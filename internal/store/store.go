@@ -17,6 +17,7 @@ import (
 	"path/filepath"
 	"sort"
 	"strings"
+	"sync"
 
 	_ "modernc.org/sqlite" // the driver
 
@@ -33,7 +34,13 @@ const applicationID = 0x48454D57
 type Store struct {
 	path string
 	w, r *sql.DB
-	show int64 // the show the workroom is busy with
+	show int64       // the show the workroom is busy with
+	file os.FileInfo // to notice when it is taken away
+
+	busy      sync.Mutex // held by an act, and by a copy being made
+	looked    chan struct{}
+	trouble   error // what looking through found; read after looked
+	notCopied error // why no copy was made; the same
 }
 
 // Create makes a new, empty house. An existing file is a Conflict.
@@ -46,7 +53,7 @@ func Create(path string) (*Store, error) {
 		return nil, why.Bad("file", fmt.Sprintf("%s cannot be written: %s.", path, reason(err)), "Choose a folder you may write in.")
 	}
 	f.Close()
-	s, err := open(path)
+	s, err := open(path, true)
 	if err != nil {
 		os.Remove(path)
 		return nil, err
@@ -55,71 +62,136 @@ func Create(path string) (*Store, error) {
 }
 
 // Open opens an existing house, after looking whether it is one, whole and
-// not newer than this program. An older one is copied beside itself, then
-// brought up to date.
+// not newer than this program. What changed since the last copy is copied
+// beside it while work goes on; an older file is copied, then brought up to
+// date.
 func Open(path string) (*Store, error) {
-	f, err := os.Open(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, &why.Error{Kind: why.Missing, Field: "file", What: fmt.Sprintf("There is no file %s.", path), Try: "Look for it, or make a new house with: hemwright new --file " + path}
-	}
-	if err != nil {
-		return nil, why.Bad("file", fmt.Sprintf("%s cannot be read: %s.", path, reason(err)), "Look at who may read it.")
-	}
-	head := make([]byte, 100)
-	_, err = io.ReadFull(f, head)
-	f.Close()
-	if err != nil || !bytes.HasPrefix(head, []byte("SQLite format 3\x00")) || be32(head[68:]) != applicationID {
-		return nil, why.Bad("file", fmt.Sprintf("%s is not a Hemwright house.", path), "To bring in spreadsheets use: hemwright import")
-	}
-	return open(path)
-}
-
-func be32(b []byte) uint32 {
-	return uint32(b[0])<<24 | uint32(b[1])<<16 | uint32(b[2])<<8 | uint32(b[3])
-}
-
-// reason is what the system says of a file, without the path.
-func reason(err error) string {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err.Error()
-	}
-	return err.Error()
-}
-
-func open(path string) (*Store, error) {
-	abs, err := filepath.Abs(path)
-	if err != nil {
+	if err := look(path); err != nil {
 		return nil, err
 	}
-	s := &Store{path: path}
-	if s.w, err = sql.Open("sqlite", dsn(abs, "rw")); err != nil {
+	return open(path, true)
+}
+
+// look reads the head of a file: whether it is there, one of ours, and as
+// long as it says.
+func look(path string) error {
+	f, err := os.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return &why.Error{Kind: why.Missing, Field: "file", What: fmt.Sprintf("There is no file %s.", path), Try: "Look for it, or make a new house with: hemwright new --file " + path}
+	}
+	if err != nil {
+		return why.Bad("file", fmt.Sprintf("%s cannot be read: %s.", path, reason(err)), "Look at who may read it.")
+	}
+	defer f.Close()
+	head := make([]byte, 100)
+	if _, err = io.ReadFull(f, head); err != nil || !bytes.HasPrefix(head, []byte("SQLite format 3\x00")) || be32(head[68:]) != applicationID {
+		if len(copiesOf(path)) > 0 {
+			return damaged(path)
+		}
+		return why.Bad("file", fmt.Sprintf("%s is not a Hemwright house.", path), "To bring in spreadsheets use: hemwright import")
+	}
+	return nil
+}
+
+// small is up to which size a file is looked through before it is opened; a
+// larger one is looked through meanwhile, and the first act waits for it.
+const small = 8 << 20
+
+func open(path string, copies bool) (*Store, error) {
+	s := &Store{path: path, looked: make(chan struct{})}
+	var err error
+	if s.file, err = os.Stat(path); err != nil {
+		return nil, s.words(err)
+	}
+	if s.w, err = sql.Open("sqlite", dsn(path, "rw")); err != nil {
 		return nil, err
 	}
 	s.w.SetMaxOpenConns(1)
-	if s.r, err = sql.Open("sqlite", dsn(abs, "ro")); err != nil {
+	if s.r, err = sql.Open("sqlite", dsn(path, "ro")); err != nil {
 		return nil, err
 	}
-	if err := s.migrate(); err != nil {
+	begin := s.file.Size() <= small
+	if err := s.ready(begin, copies); err != nil {
+		close(s.looked)
 		s.Close()
 		return nil, s.words(err)
 	}
-	if err := s.w.QueryRow("SELECT show_id FROM current_show").Scan(&s.show); err != nil {
-		s.Close()
-		return nil, s.words(err)
+	if !copies {
+		close(s.looked)
+		return s, nil
 	}
+	go func() {
+		defer close(s.looked)
+		if !begin {
+			s.trouble = s.lookThrough()
+		}
+		if s.trouble == nil {
+			if err := s.keepCopy(); err != nil {
+				s.notCopied = err
+			}
+		}
+	}()
 	return s, nil
+}
+
+// ready checks the file, brings it up to date and finds the show in hand.
+func (s *Store) ready(check, copies bool) error {
+	var version int // the first look also takes back an act that was cut off
+	if err := s.w.QueryRow("PRAGMA user_version").Scan(&version); err != nil {
+		return err
+	}
+	if check {
+		if err := s.lookThrough(); err != nil {
+			return err
+		}
+	}
+	if err := s.migrate(copies); err != nil {
+		return err
+	}
+	var cutOff bool // an erasing, after its rows were gone
+	if err := s.w.QueryRow("SELECT show_id, (SELECT count(*) FROM act WHERE final = 2) FROM current_show").Scan(&s.show, &cutOff); err != nil || !cutOff {
+		return err
+	}
+	return s.rebuild()
+}
+
+// lookThrough reads every page of the file.
+func (s *Store) lookThrough() error {
+	var ok string
+	if err := s.r.QueryRow("PRAGMA quick_check(1)").Scan(&ok); err != nil || ok != "ok" {
+		return s.words(fmt.Errorf("the file is malformed: %s %v", ok, err))
+	}
+	return nil
+}
+
+// damaged says that a file is, and what to do.
+func damaged(path string) error {
+	try := "Make a new file of what can be read: hemwright repair --file " + path
+	if c, ok := newestWhole(path); ok {
+		try = fmt.Sprintf("The newest whole copy is %s, of act %d on %s. %s", c.Path, c.Act, c.Day, try)
+	}
+	return why.Bad("file", fmt.Sprintf("%s is damaged.", path), try)
+}
+
+// NotCopied waits until the file is looked through and copied, and says what
+// stood in the way; nil where nothing did.
+func (s *Store) NotCopied() error {
+	<-s.looked
+	return errors.Join(s.trouble, s.notCopied)
 }
 
 // dsn names the file and how every connection behaves: a rollback journal, so
 // that no side file holds committed data; every commit synced; deleted rows
 // overwritten.
-func dsn(abs, mode string) string {
+func dsn(path, mode string) string {
+	if abs, err := filepath.Abs(path); err == nil {
+		path = abs // a relative name would be read as a host
+	}
 	q := url.Values{"mode": {mode}, "_txlock": {"immediate"}, "_pragma": {"busy_timeout(5000)", "foreign_keys(1)", "synchronous(FULL)", "secure_delete(1)"}}
 	if mode == "rw" {
 		q.Add("_pragma", "journal_mode(DELETE)")
 	}
-	return (&url.URL{Scheme: "file", Path: filepath.ToSlash(abs), RawQuery: q.Encode()}).String()
+	return (&url.URL{Scheme: "file", Path: filepath.ToSlash(path), RawQuery: q.Encode()}).String()
 }
 
 // words turns what the file system or the database says into a sentence.
@@ -133,11 +205,13 @@ func (s *Store) words(err error) error {
 	case strings.Contains(text, "readonly") || strings.Contains(text, "read-only") || strings.Contains(text, "unable to open"):
 		return why.Bad("file", fmt.Sprintf("%s cannot be written.", s.path), "Copy it to a folder you may write in, and open it there.")
 	case strings.Contains(text, "malformed") || strings.Contains(text, "not a database"):
-		return why.Bad("file", fmt.Sprintf("%s is damaged.", s.path), "Open the last dated copy beside it.")
+		return damaged(s.path)
 	case strings.Contains(text, "constraint failed"):
 		return &why.Error{Kind: why.Conflict, Field: "file", What: fmt.Sprintf("That would leave something in %s that contradicts the rest (%s); nothing was changed.", s.path, text), Try: "Look at the codes it names."}
 	case strings.Contains(text, "full"):
 		return why.Bad("file", fmt.Sprintf("There is no room to write %s; nothing was changed.", s.path), "Make room on the disk and do it again.")
+	case strings.Contains(text, "disk I/O") || errors.Is(err, fs.ErrNotExist):
+		return why.Bad("file", fmt.Sprintf("%s cannot be reached any more; nothing was changed.", s.path), "Put the disk or the file back and open it again.")
 	case strings.Contains(text, "locked") || strings.Contains(text, "busy"):
 		return &why.Error{Kind: why.Conflict, Field: "file", What: fmt.Sprintf("Another program is writing to %s.", s.path), Try: "Close it there, or wait and do it again."}
 	}
@@ -145,7 +219,7 @@ func (s *Store) words(err error) error {
 }
 
 // migrate brings the file up to this program's version, one transaction each.
-func (s *Store) migrate() error {
+func (s *Store) migrate(copies bool) error {
 	names, err := fs.Glob(migrations, "migrations/*.sql")
 	if err != nil {
 		return err
@@ -158,14 +232,11 @@ func (s *Store) migrate() error {
 	if version > len(names) {
 		return &why.Error{Kind: why.Conflict, Field: "file", What: fmt.Sprintf("%s was made by a newer Hemwright (version %d, this one knows %d).", s.path, version, len(names)), Try: "Get the newer program; the file was not touched."}
 	}
-	if version > 0 {
-		var ok string
-		if err := s.w.QueryRow("PRAGMA quick_check(1)").Scan(&ok); err != nil || ok != "ok" {
-			return fmt.Errorf("the file is malformed: %v %v", ok, err)
+	if version > 0 && version < len(names) && copies {
+		if err := s.lookThrough(); err != nil {
+			return err
 		}
-	}
-	if version > 0 && version < len(names) {
-		if err := s.Backup(fmt.Sprintf("%s.before-version-%d", s.path, len(names))); err != nil {
+		if err := s.keepCopy(); err != nil {
 			return err
 		}
 	}
@@ -199,15 +270,19 @@ func (s *Store) step(name string, version int) error {
 	return tx.Commit()
 }
 
-// Close closes the file; it is then whole in itself.
-func (s *Store) Close() error { return errors.Join(s.r.Close(), s.w.Close()) }
+// Close closes the file, once a copy under way is made; it is then whole in
+// itself.
+func (s *Store) Close() error {
+	<-s.looked
+	return errors.Join(s.r.Close(), s.w.Close())
+}
 
 // Backup writes a whole copy of the file to a path that is not there yet.
 func (s *Store) Backup(path string) error {
 	if _, err := os.Stat(path); err == nil {
 		return &why.Error{Kind: why.Conflict, Field: "file", What: fmt.Sprintf("%s is there already.", path), Try: "Choose another name."}
 	}
-	if _, err := s.w.Exec("VACUUM INTO ?", path); err != nil {
+	if err := s.writeCopy(path); err != nil {
 		return why.Bad("file", fmt.Sprintf("%s could not be written: %v.", path, err), "Choose a folder you may write in.")
 	}
 	return nil
@@ -249,4 +324,16 @@ func (s *Store) Result(kind string) (Result, bool, error) {
 	}
 	r.Seed = uint64(seed)
 	return r, true, nil
+}
+func be32(b []byte) uint32 {
+	return uint32(b[0])<<24 | uint32(b[1])<<16 | uint32(b[2])<<8 | uint32(b[3])
+}
+
+// reason is what the system says of a file, without the path.
+func reason(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	return err.Error()
 }

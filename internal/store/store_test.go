@@ -15,6 +15,7 @@ import (
 
 	"hemwright/internal/demo"
 	"hemwright/internal/demo/demotest"
+	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
@@ -332,5 +333,66 @@ func BenchmarkReplaceOnePin(b *testing.B) {
 	for i := 0; b.Loop(); i++ {
 		h.Pins = []show.Pin{{Piece: h.Pieces[i%len(h.Pieces)].ID, Source: "make", Who: "you"}}
 		put(b, s, "pin", h)
+	}
+}
+
+// What changed about people is told without what it is.
+func TestChangesOfPeopleHoldNoValue(t *testing.T) {
+	s, _ := fresh(t)
+	h := demotest.House(t)
+	put(t, s, "import", h)
+	h.Performers[0].Body[body.Chest].Span = units.Exactly(837700)
+	h.Performers[0].Note = "a wish"
+	put(t, s, "measured", h)
+	got, err := s.Changed(1)
+	if err != nil || len(got) != 2 {
+		t.Fatalf("%+v, %v", got, err)
+	}
+	for _, c := range got {
+		if !c.People || len(c.Was)+len(c.Is) > 0 || len(c.Columns) == 0 || c.Key[0] != string(h.Performers[0].ID) || c.Act.Words != "measured" {
+			t.Errorf("%+v", c)
+		}
+	}
+}
+
+// Rows of every kind of column come back: pictures, nothing, quotes, words
+// that look like numbers, whole numbers beyond a float.
+func TestRowsOfEveryKindComeBack(t *testing.T) {
+	s, _ := fresh(t)
+	ctx := context.Background()
+	put(t, s, "import", demotest.House(t))
+	before := everything(t, s)
+	err := s.Do(ctx, Act{Words: "raw", When: noon}, func(tx *Tx) error {
+		for _, q := range []string{
+			`INSERT INTO person_photograph VALUES (1, 'P07', 0, NULL, 'a "word" \ and ' || char(10), 'image/png', x'00ff10')`,
+			`INSERT INTO photograph VALUES ('garment', 'S001', 0, '2027-03-01', '', 'image/png', x'')`,
+			`INSERT INTO garment_fate VALUES ('S001', 0, 'cut', NULL, '007')`,
+			`INSERT INTO let_down VALUES ('S001', 0, 9007199254740993, NULL, NULL, 'null')`,
+			`UPDATE garment SET note = '1e3', hip_lo_um = NULL, hip_hi_um = NULL`,
+			`DELETE FROM person_feet`,
+		} {
+			if _, err := tx.tx.Exec(q); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	after := everything(t, s)
+	for range 2 {
+		if _, err := s.Undo(ctx, "", noon); err != nil {
+			t.Fatal(err)
+		}
+		if got := everything(t, s); got != before {
+			t.Error("undone, something is left")
+		}
+		if _, err := s.Redo(ctx, "", noon); err != nil {
+			t.Fatal(err)
+		}
+		if got := everything(t, s); got != after {
+			t.Error("done again, something is missing")
+		}
 	}
 }

@@ -25,7 +25,8 @@ import (
 // story in order. before, if not nil, is the last answer to start from. step
 // is told what is being done. Every answer is checked before it is returned.
 func Prepare(ctx context.Context, h show.House, day units.Date, before *Prepared, b solve.Budget, step func(string)) (*Prepared, error) {
-	p := &Prepared{House: h.At(day), Day: day}
+	p := &Prepared{Day: day}
+	p.know(h)
 	house := &p.House
 	step("who is on when, and every change")
 	p.Timelines = running.Timelines(house)

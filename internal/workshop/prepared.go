@@ -4,6 +4,9 @@
 package workshop
 
 import (
+	"fmt"
+	"slices"
+
 	"hemwright/internal/plan/sourcing"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
@@ -14,6 +17,8 @@ import (
 // it rests on. Faces show it and compute nothing.
 type Prepared struct {
 	House     show.House        `json:"-"`
+	Act       int64             `json:"-"` // the last act it knows of; sheets carry it
+	Kept      bool              `json:"-"` // something about a person is kept
 	Day       units.Date        `json:"day"`
 	Needs     answer.Needs      `json:"needs"`
 	Timelines []answer.Timeline `json:"timelines"`
@@ -30,6 +35,36 @@ type Prepared struct {
 	Rounds    int               `json:"rounds"`   // of settling plan and workroom
 
 	input sourcing.Input // what the plan was made from
+}
+
+// know takes the house as it is known on the day. Performers without a name,
+// those erased among them, are called by their role and code.
+func (p *Prepared) know(h show.House) {
+	p.House = h.At(p.Day)
+	p.Kept = kept(&h)
+	roles := rolesOf(&h)
+	p.House.Performers = slices.Clone(p.House.Performers)
+	for i := range p.House.Performers {
+		if q := &p.House.Performers[i]; q.Name == "" {
+			q.Name = string(q.ID)
+			if r := roles[q.ID]; r != "" {
+				q.Name = fmt.Sprintf("%s (%s)", r, q.ID)
+			}
+		}
+	}
+}
+
+// rolesOf is the first role each performer plays in any cast.
+func rolesOf(h *show.House) map[show.PerformerID]string {
+	out := map[show.PerformerID]string{}
+	for _, r := range h.Roles {
+		for _, c := range append(h.Casts(), "") { // the last: parts every cast shares
+			if p := h.PlayedBy(r.ID, c); p != "" && out[p] == "" {
+				out[p] = r.Name
+			}
+		}
+	}
+	return out
 }
 
 // Choice is the plan's word on a piece, or nil.

@@ -122,7 +122,13 @@ func (w *Workshop) Import(paths ...string) (intake.Report, error) {
 	if len(files) > 1 {
 		words = fmt.Sprintf("%s and %d more brought in", files[0].Name, len(files)-1)
 	}
-	return w.take(words, files, func(*show.House) {})
+	rep, err := w.take(words, files, func(*show.House) {})
+	for _, f := range files {
+		if err == nil {
+			err = w.left("spreadsheet", f.Name)
+		}
+	}
+	return rep, err
 }
 
 // readFolder reads one file, or the spreadsheets of a folder by name.
@@ -171,15 +177,22 @@ func (w *Workshop) take(words string, files []intake.File, also func(*show.House
 func (w *Workshop) act(ctx context.Context, words string, change func(*show.House) error) error {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	before, err := w.store.House()
-	if err != nil {
-		return err
-	}
-	h := before.Own()
-	if err := change(&h); err != nil {
-		return err
-	}
-	return w.store.Do(ctx, store.Act{Who: "you", Words: words, When: w.clock()}, func(tx *store.Tx) error { return tx.Change(before, h) })
+	return w.store.Do(ctx, w.deed(words), func(tx *store.Tx) error {
+		before, err := tx.House()
+		if err != nil {
+			return err
+		}
+		h := before.Own()
+		if err := change(&h); err != nil {
+			return err
+		}
+		return tx.Change(before, h)
+	})
+}
+
+// deed is what the journal holds of something done now.
+func (w *Workshop) deed(words string) store.Act {
+	return store.Act{Who: "you", Words: words, When: w.clock()}
 }
 
 // Day is the day the house is looked at: the one set, the demo show's own, or
@@ -204,6 +217,23 @@ func (w *Workshop) Day(show show.Show) units.Date {
 func (w *Workshop) Prepared(ctx context.Context) (*Prepared, error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
+	act, err := w.store.LastAct()
+	if err != nil {
+		return nil, err
+	}
+	p, err := w.prepared(ctx)
+	if p == nil || p.Act == act {
+		return p, err
+	}
+	now := *p // pages may still be reading the one before
+	now.Act = act
+	if w.last == p {
+		w.last = &now
+	}
+	return &now, err
+}
+
+func (w *Workshop) prepared(ctx context.Context) (*Prepared, error) {
 	h, err := w.store.House()
 	if err != nil {
 		return nil, err
@@ -231,7 +261,10 @@ func (w *Workshop) Prepared(ctx context.Context) (*Prepared, error) {
 	if ctx.Err() != nil {
 		return p, nil // stopped: the best so far, not kept
 	}
-	return p, w.keep(ctx, p, hash)
+	if err := w.keep(ctx, p, hash); err != nil {
+		w.set.Log.Warn("the answers are not kept", "err", err) // they can be read all the same
+	}
+	return p, nil
 }
 
 const preparedKind = "prepared"
@@ -245,7 +278,7 @@ func (w *Workshop) stored(h show.House, hash string) (*Prepared, bool) {
 	if json.Unmarshal(r.Document, p) != nil {
 		return nil, false
 	}
-	p.House = h.At(p.Day)
+	p.know(h)
 	return p, true
 }
 
@@ -394,9 +427,6 @@ func (w *Workshop) Fits(ctx context.Context, code string) ([]answer.Fit, error) 
 }
 
 func goes(f answer.Fit) bool { return f.Verdict.Grade >= why.Work }
-
-// Backup writes a whole copy of the file.
-func (w *Workshop) Backup(path string) error { return w.store.Backup(path) }
 
 // IsDemo says whether the house holds the demo show.
 func (w *Workshop) IsDemo() (bool, error) {

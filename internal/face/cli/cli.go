@@ -93,6 +93,7 @@ Start:     hemwright demo                      the whole job on an invented show
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err} })
 	root.AddCommand(a.demoCmd(), a.newCmd(), a.importCmd(), a.openCmd(), a.undoCmd(), a.redoCmd(), a.backupCmd(), a.printCmd(), a.pinCmd(), a.unitsCmd(), a.tellCmd(), a.exportCmd())
 	root.AddCommand(a.answers()...)
+	root.AddCommand(a.trust()...)
 	for _, c := range root.Commands() {
 		if c.Args != nil {
 			check := c.Args
@@ -144,6 +145,9 @@ func (a *app) with(do func(*workshop.Workshop) error) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, w.Close()) }()
+	if err := w.NotCopied(); err != nil {
+		fmt.Fprintf(a.err, "No copy was made. %v\n", err)
+	}
 	return do(w)
 }
 

@@ -42,5 +42,12 @@ var Deeds = []Deed{
 	{"That one is not there any more.", "RemoveRow", "", "/edit/garment", ""},
 	{"Give me all of it back.", "Export", "export", "/everything.xlsx", ""},
 	{"Show lengths in inches.", "SetUnits", "units", "", ""},
+	{"What changed since this was printed?", "Changed", "changed", "/changed", "my clothes"},
 	{"Copy the house.", "Backup", "backup", "", ""},
+	{"Which copies are there?", "Copies", "copies", "/house", ""},
+	{"As it was in that copy.", "Restore", "restore", "/house", ""},
+	{"When are people erased?", "SetEraseDay", "erase", "/house", ""},
+	{"What goes when she is erased?", "BeforeErasing", "erase", "/house/erase", ""},
+	{"Forget her. Forget them all.", "Erase", "erase", "/house/erase", "to destroy"},
+	{"What do you keep about my child?", "Prepared", "numbers", "/house", "our numbers"},
 }

@@ -222,6 +222,11 @@ func (a *app) printCmd() *cobra.Command {
 				return nil
 			}
 			n, err := writeSheets(dir, sheets)
+			for _, s := range sheets {
+				if err == nil {
+					err = w.Printed(s.Name + " in " + dir)
+				}
+			}
 			if err == nil {
 				fmt.Fprintf(a.out, "%d sheets in %d files in %s.\n", len(sheets), n, dir)
 			}

@@ -31,7 +31,7 @@ func Set(p *workshop.Prepared) []Sheet {
 // blank is a sheet with its foot filled in.
 func blank(p *workshop.Prepared, key, name, title string) Sheet {
 	return Sheet{Key: key, Name: name, Title: title, Show: p.House.Show.Name,
-		Printed: p.Day.Words() + year(p.Day), Print: "first print", Paper: A4, Size: 12}
+		Printed: p.Day.Words() + year(p.Day), Print: fmt.Sprintf("as of act %d", p.Act), Paper: A4, Size: 12}
 }
 
 func year(d units.Date) string {

@@ -34,7 +34,7 @@ type Sheet struct {
 	Under   string // under the title
 	Show    string
 	Printed string // "14 March 2027"
-	Print   string // "first print", "replaces the one of 7 March"
+	Print   string // "as of act 41": what has changed since can be asked
 	Paper   Paper
 	Size    float64 // of body type in points, never below 10
 	Blocks  []Block

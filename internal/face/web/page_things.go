@@ -252,8 +252,9 @@ func (s *server) sheets(w http.ResponseWriter, r *http.Request, p *workshop.Prep
 	view := struct {
 		Frame
 		N     int
+		Act   int64
 		Kinds []sheetKind
-	}{Frame: s.frame(p, "Sheets", "/sheets", nil)}
+	}{Frame: s.frame(p, "Sheets", "/sheets", nil), Act: p.Act}
 	for _, x := range sheet.Set(p) {
 		view.N++
 		if k := len(view.Kinds); k > 0 && view.Kinds[k-1].Name == x.Name {
@@ -280,6 +281,9 @@ func (s *server) oneSheet(w http.ResponseWriter, r *http.Request, p *workshop.Pr
 	case !ok:
 		return why.NotFound("sheet", key)
 	case kind == "pdf":
+		if err := s.ws.Printed(x.Name); err != nil {
+			s.log.Warn("the print is not noted", "err", err) // it can be printed all the same
+		}
 		w.Header().Set("Content-Type", "application/pdf")
 		err = sheet.PDF(&b, x)
 	case kind == "txt":
@@ -300,6 +304,9 @@ func (s *server) oneSheet(w http.ResponseWriter, r *http.Request, p *workshop.Pr
 }
 
 func findSheet(p *workshop.Prepared, key string) (sheet.Sheet, bool) {
+	if id, ok := strings.CutPrefix(key, "our-numbers-"); ok && p.House.Performer(show.PerformerID(id)) != nil {
+		return sheet.Numbers(p, show.PerformerID(id)), true // not among the set: for one family
+	}
 	for _, x := range sheet.Set(p) {
 		if x.Key == key {
 			return x, true

@@ -51,9 +51,14 @@ func (s *server) today(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 		Cautions int
 		Text     string // of the box on an empty table
 		Fault    string
+		EraseDue bool
+		EraseDay string
 	}{Frame: s.frame(p, "What cannot wait", "/", nil), Empty: len(p.House.Performers) == 0 && len(p.House.Pieces) == 0,
 		Money: p.Money, Currency: p.House.Show.Currency, Work: p.Workroom, Pieces: len(p.House.Pieces), Waiting: waits(p.Today.Waiting),
 		Proof: proofWords(p.Plan), Sources: sourceWords(p.Plan), Cautions: len(p.Cautions)}
+	if day, _ := workshop.EraseDay(&p.House); p.EraseDue() {
+		view.EraseDue, view.EraseDay = true, day.Short()
+	}
 	for _, c := range p.Plan.Choices {
 		if c.Source == answer.GoWithout {
 			view.Without++

@@ -71,6 +71,7 @@ func (s *server) desk() http.Handler {
 		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers, "/performers/{id}": s.performer,
 		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/shelf": s.shelf, "/workroom": s.workroom,
 		"/fittings": s.fittings, "/money": s.money, "/cautions": s.cautions, "/sheets": s.sheets, "/sheets/{file}": s.oneSheet,
+		"/changed": s.changed, "/house": s.house, "/house/erase": s.beforeErasing,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.prepared(page)))
 	}
@@ -82,6 +83,7 @@ func (s *server) desk() http.Handler {
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
 		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
 		"/units": s.setUnits, "/undo": s.undo, "/redo": s.redo,
+		"/house/restore": s.restore, "/house/erase": s.erase, "/house/erase-day": s.eraseDay,
 	} {
 		mux.HandleFunc("POST "+path, s.answer(act))
 	}

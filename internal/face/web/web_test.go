@@ -102,7 +102,8 @@ func get(t *testing.T, base, path string) (int, string) {
 var allPages = []string{"/", "/who", "/running", "/running?cast=B", "/performers", "/performers?q=finch", "/performers/P26", "/pieces", "/pieces?source=make&sort=minutes",
 	"/pieces?q=zzzz", "/pieces/C001", "/pieces/C035", "/rail", "/rail?q=gown", "/rail?kind=dress&sort=chest", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets",
 	"/looks", "/phone", "/start", "/who/grid", "/who/grid?open=waves", "/edit/performer/P26", "/edit/garment/S001", "/edit/garment", "/edit/garment?like=S001", "/edit/scene/S01", "/edit/cloth/K01",
-	"/sheets/my-clothes-P26.html", "/sheets/rail.html", "/sheets/shopping.html", "/sheets/money.html"}
+	"/sheets/my-clothes-P26.html", "/sheets/rail.html", "/sheets/shopping.html", "/sheets/money.html",
+	"/changed", "/changed?since=0", "/house", "/house/erase", "/house/erase?who=P26", "/sheets/our-numbers-P26.html"}
 
 var broken = regexp.MustCompile(`ZgotmplZ|&lt;no value&gt;|%!|<nil>|\{true|\{false|NaN|not known not known`)
 
@@ -420,7 +421,7 @@ func TestRefusals(t *testing.T) {
 
 func TestEmptyHouse(t *testing.T) {
 	s := house(t, false)
-	for _, p := range []string{"/", "/who", "/running", "/performers", "/pieces", "/rail", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets", "/start", "/who/grid", "/looks", "/edit/performer"} {
+	for _, p := range []string{"/", "/who", "/running", "/performers", "/pieces", "/rail", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets", "/start", "/who/grid", "/looks", "/edit/performer", "/changed", "/changed?since=0", "/house", "/house/erase"} {
 		code, body := get(t, s.URL, p)
 		if code != 200 || broken.MatchString(body) {
 			t.Errorf("%s of an empty house answers %d %s", p, code, broken.FindString(body))
