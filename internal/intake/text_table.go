@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -307,24 +308,14 @@ func put(h *show.House, scene show.SceneID, role show.RoleID, from, to time.Dura
 
 // off takes roles out of a scene.
 func (r *jotting) off(scene show.SceneID, roles []show.RoleID) {
-	take(&r.h, scene, roles)
+	gone := func(a show.Appearance) bool { return a.Scene == scene && slices.Contains(roles, a.Role) }
+	if !slices.ContainsFunc(r.h.Appearances, gone) {
+		return
+	}
+	r.h.Appearances = slices.DeleteFunc(r.h.Appearances, gone)
 	for _, role := range roles {
 		r.state("appearance", string(scene)+" "+string(role), "enter")
 	}
-}
-
-func take(h *show.House, scene show.SceneID, roles []show.RoleID) {
-	out := h.Appearances[:0:0]
-	for _, a := range h.Appearances {
-		gone := false
-		for _, role := range roles {
-			gone = gone || a.Scene == scene && a.Role == role
-		}
-		if !gone {
-			out = append(out, a)
-		}
-	}
-	h.Appearances = out
 }
 
 // lookOf is the first look of a role; one is begun where it has none.

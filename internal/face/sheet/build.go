@@ -131,7 +131,7 @@ func lookBlock(p *workshop.Prepared, id show.LookID, n int) Block {
 func changeBar(p *workshop.Prepared, t answer.Timeline, id show.PerformerID, from show.LookID, to answer.Stretch) Block {
 	for _, c := range t.Changes {
 		if c.Performer == id && c.FromLook == from && c.ToLook == to.Look && c.Enters == to.From {
-			return Block{Bar: fmt.Sprintf("CHANGE, %s. Off: %s. On: %s. %s", lasting(c.Seconds), pieceNames(p, c.Off), pieceNames(p, c.On), helped(p, t, c))}
+			return Block{Bar: fmt.Sprintf("CHANGE, %s. Off: %s. On: %s. %s", about(p, c)+lasting(c.Seconds), pieceNames(p, c.Off), pieceNames(p, c.On), helped(p, t, c))}
 		}
 	}
 	return Block{}
@@ -149,6 +149,25 @@ func helped(p *workshop.Prepared, t answer.Timeline, c answer.Change) string {
 		}
 	}
 	return "You do this yourself."
+}
+
+// about is the word before a time that rests on what was only assumed.
+func about(p *workshop.Prepared, c answer.Change) string {
+	if Pencil(p, c) {
+		return "about "
+	}
+	return ""
+}
+
+// Pencil says whether the seconds of a change rest on times that were
+// assumed.
+func Pencil(p *workshop.Prepared, c answer.Change) bool {
+	for scene, look := range map[show.SceneID]show.LookID{c.FromScene: c.FromLook, c.ToScene: c.ToLook} {
+		if l := p.House.Look(look); l != nil && p.House.Pencilled(scene, l.Role) {
+			return true
+		}
+	}
+	return false
 }
 
 // lasting says a number of seconds as a person would.
@@ -249,7 +268,7 @@ func dutyBlocks(p *workshop.Prepared, c answer.Change) []Block {
 		where += " to " + Side(c.ToSide)
 	}
 	return []Block{
-		{Heading: fmt.Sprintf("%s  %s  %s", Clock(c.Leaves), name, lasting(c.Seconds)), Number: ""},
+		{Heading: fmt.Sprintf("%s  %s  %s", Clock(c.Leaves), name, about(p, c)+lasting(c.Seconds)), Number: ""},
 		{Say: fmt.Sprintf("%s to %s, %s.", c.FromScene, c.ToScene, where)},
 		{Table: &Table{Columns: []Column{{Share: 1, Bold: true}, {Share: 10}}, Rows: []Row{
 			{Cells: []string{"OFF", pieceNames(p, c.Off)}}, {Cells: []string{"ON", pieceNames(p, c.On)}}}}},

@@ -6,7 +6,9 @@ import (
 	"net/http"
 	"strings"
 
+	"hemwright/internal/craft/fit"
 	"hemwright/internal/face/sheet"
+	"hemwright/internal/plan/needs"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
@@ -28,9 +30,9 @@ type performerGroup struct {
 func (s *server) performers(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	view := struct {
 		Frame
-		Query, Says string
-		Groups      []performerGroup
-	}{Frame: s.frame(p, "Performers", "/performers", nil), Query: r.FormValue("q")}
+		Query, Says, Sharpen string
+		Groups               []performerGroup
+	}{Frame: s.frame(p, "Performers", "/performers", nil), Query: r.FormValue("q"), Sharpen: sharpen(&p.House)}
 	t := timeline(p, "")
 	fitted := 0
 	for _, g := range companies(&p.House) {
@@ -140,7 +142,58 @@ type measureView struct {
 	Pencil            bool
 }
 
-func (s *server) performer(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
+// sharpen says which one measure would settle the most pieces.
+func sharpen(h *show.House) string {
+	k, people, pieces := needs.Sharpest(h)
+	if len(people) == 0 {
+		return ""
+	}
+	name := k.String()
+	return fmt.Sprintf("%s of %s would settle %s.", strings.ToUpper(name[:1])+name[1:], plural(len(people), "person", "people"), plural(len(pieces), "piece", "pieces"))
+}
+
+// fitsRow is what there is for one piece of a performer.
+type fitsRow struct {
+	ID, Name, Kind string
+	Goes           []string // "S010, as it is", "S011, 45 min"
+	More           int
+	Settle         string
+}
+
+func fitsOf(h *show.House, id show.PerformerID) []fitsRow {
+	var out []fitsRow
+	for _, c := range fit.OfPerformer(h, id) {
+		q := h.Piece(c.Piece)
+		row := fitsRow{ID: string(c.Piece), Name: q.Name, Kind: string(q.Category)}
+		for i, f := range c.Goes {
+			if i == 3 {
+				row.More = len(c.Goes) - 3
+				break
+			}
+			words := "as it is"
+			if m := f.Minutes(); m > 0 {
+				words = m.String()
+			}
+			if f.Verdict.Grade == why.Likely {
+				words = "likely, " + words
+			}
+			row.Goes = append(row.Goes, string(f.Garment)+", "+words)
+		}
+		var settle []string
+		for _, s := range c.Settles {
+			settle = append(settle, s.Measure.String())
+		}
+		row.Settle = strings.Join(settle, ", ")
+		out = append(out, row)
+	}
+	return out
+}
+
+func (s *server) performer(w http.ResponseWriter, r *http.Request) error {
+	p, stale, err := s.ws.Glance()
+	if err != nil {
+		return err
+	}
 	who := p.House.Performer(show.PerformerID(r.PathValue("id")))
 	if who == nil {
 		return why.NotFound("performer", r.PathValue("id"))
@@ -153,12 +206,14 @@ func (s *server) performer(w http.ResponseWriter, r *http.Request, p *workshop.P
 		Measures                          []measureView
 		NoMeasures                        string
 		Cautions                          []cautionView
+		Fits                              []fitsRow
+		Stale                             bool
 	}{ID: string(who.ID), Name: who.Name, Roles: rolesOf(p, who.ID)}
 	var colours []string
 	view.Looks, colours = looksOf(p, who.ID)
 	view.Frame = s.frame(p, who.Name, "/performers", colours)
 	view.Says = fmt.Sprintf("%d times dressed, in order of wearing.", len(view.Looks))
-	view.Facts = factsOf(p, who)
+	view.Facts, view.Fits, view.Stale = factsOf(p, who), fitsOf(&p.House, who.ID), stale
 	view.Measures, view.NoMeasures = measuresOf(&p.House, who)
 	mine := map[string]bool{}
 	for _, l := range view.Looks {

@@ -42,6 +42,7 @@ func (s *server) pieces(w http.ResponseWriter, r *http.Request, p *workshop.Prep
 	view := struct {
 		Frame
 		Says, Proof         string
+		Sharpen             string
 		Balance             Balance
 		Query, Source, Kind string
 		Sources             []answer.Source
@@ -49,7 +50,7 @@ func (s *server) pieces(w http.ResponseWriter, r *http.Request, p *workshop.Prep
 		Heads               []head
 		Rows                []pieceRow
 		Filtered            bool
-	}{Says: planSays(p), Proof: proofWords(p.Plan), Balance: balance(p), Query: r.FormValue("q"), Source: r.FormValue("source"), Kind: r.FormValue("kind"), Sources: answer.Sources()}
+	}{Says: planSays(p), Proof: proofWords(p.Plan), Sharpen: sharpen(&p.House), Balance: balance(p), Query: r.FormValue("q"), Source: r.FormValue("source"), Kind: r.FormValue("kind"), Sources: answer.Sources()}
 	view.Filtered = view.Query+view.Source+view.Kind != ""
 	var colours []string
 	for _, b := range view.Balance.Rows {

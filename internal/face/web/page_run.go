@@ -29,6 +29,7 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		Legend        template.HTML
 		Rows, All     []changeView
 		Missing       []string
+		Pencil        int // changes that rest on assumed times
 	}{}
 	var colours []string
 	for _, l := range p.House.Looks {
@@ -53,6 +54,9 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		helped[d.Change], wants[d.Change] = d.Dresser, true
 	}
 	for i, c := range t.Changes {
+		if sheet.Pencil(p, c) {
+			view.Pencil++
+		}
 		v := s.changeView(p, c)
 		if wants[i] {
 			v.Dresser = "nobody free"

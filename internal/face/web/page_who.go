@@ -16,6 +16,7 @@ import (
 // everybody on stage as one stripe each.
 type sceneHead struct {
 	Number, Title, Minutes string
+	Pencil                 bool // the minutes were assumed
 	Palette                template.HTML
 	On                     int
 	After                  bool // comes after the interval
@@ -114,7 +115,7 @@ func (g *who) heads() []sceneHead {
 			s.plain(w*float64(k), 9, w, 9, ply[1])
 		}
 		s.rect(.5, .5, cellWidth-1, 17, "", "line2")
-		out = append(out, sceneHead{Number: number(sc.ID), Title: sc.Title, Minutes: f(sc.Running.Minutes()), Palette: s.end(), On: len(stripes), After: g.after(i)})
+		out = append(out, sceneHead{Number: number(sc.ID), Title: sc.Title, Minutes: f(sc.Running.Minutes()), Pencil: g.h.Origin("scene", string(sc.ID), "running") != nil, Palette: s.end(), On: len(stripes), After: g.after(i)})
 	}
 	return out
 }

@@ -68,7 +68,7 @@ func newServer(ws *workshop.Workshop, log *slog.Logger) (*server, error) {
 func (s *server) desk() http.Handler {
 	mux := http.NewServeMux()
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
-		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers, "/performers/{id}": s.performer,
+		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers,
 		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/shelf": s.shelf, "/workroom": s.workroom,
 		"/fittings": s.fittings, "/money": s.money, "/cautions": s.cautions, "/sheets": s.sheets, "/sheets/{file}": s.oneSheet,
 		"/changed": s.changed, "/house": s.house, "/house/erase": s.beforeErasing,
@@ -87,6 +87,7 @@ func (s *server) desk() http.Handler {
 	} {
 		mux.HandleFunc("POST "+path, s.answer(act))
 	}
+	mux.HandleFunc("GET /performers/{id}", s.answer(s.performer))
 	mux.HandleFunc("GET /everything.xlsx", s.answer(s.everything))
 	mux.HandleFunc("GET /pictures/{code}", s.answer(s.picture))
 	mux.HandleFunc("/", s.answer(func(http.ResponseWriter, *http.Request) error {

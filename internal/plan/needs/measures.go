@@ -63,3 +63,44 @@ func wantedBy(q *show.Piece) []body.Kind {
 	}
 	return kinds
 }
+
+// Sharpest is the one measure that would settle the most pieces if it were
+// taken of everybody who lacks it; no people where nothing is missing.
+func Sharpest(h *show.House) (k body.Kind, people []show.PerformerID, pieces []show.PieceID) {
+	best := 0
+	for _, kind := range body.All() {
+		who, settled := lacking(h, kind)
+		if len(settled) > best {
+			best, k, people, pieces = len(settled), kind, who, settled
+		}
+	}
+	return k, people, pieces
+}
+
+// lacking lists who may be measured and lacks a measure some piece wants, and
+// the pieces.
+func lacking(h *show.House, kind body.Kind) (people []show.PerformerID, pieces []show.PieceID) {
+	seen := map[show.PerformerID]bool{}
+	for i := range h.Pieces {
+		q := &h.Pieces[i]
+		if !slices.Contains(wantedBy(q), kind) {
+			continue
+		}
+		open := false
+		for _, id := range h.Wearers(q) {
+			p := h.Performer(id)
+			if p == nil || p.Consent == "no measuring" || p.Body[kind].Span.Known {
+				continue
+			}
+			open = true
+			if !seen[id] {
+				seen[id] = true
+				people = append(people, id)
+			}
+		}
+		if open {
+			pieces = append(pieces, q.ID)
+		}
+	}
+	return people, pieces
+}

@@ -103,6 +103,11 @@ func (h *House) Origin(kind, code, field string) *Origin {
 	return find(h.Origins, func(o *Origin) bool { return o.Code == code && o.Field == field && o.Kind == kind })
 }
 
+// Pencilled says whether when a role is on in a scene was assumed.
+func (h *House) Pencilled(scene SceneID, role RoleID) bool {
+	return len(h.Origins) > 0 && (h.Origin("appearance", string(scene)+" "+string(role), "enter") != nil || h.Origin("scene", string(scene), "running") != nil)
+}
+
 // Performer finds a performer by code; nil where there is none. So do the
 // others below.
 func (h *House) Performer(id PerformerID) *Performer {

@@ -1,0 +1,38 @@
+package workshop
+
+import (
+	"hemwright/internal/plan/running"
+	"hemwright/internal/store"
+)
+
+// Glance is the house as it is now with who is on and every change, beside
+// the plan, the fittings and the cautions as they were last worked out, which
+// may be before the last change: stale says so. It is quick; what it shows
+// of the plan is never hidden, only dated.
+func (w *Workshop) Glance() (p *Prepared, stale bool, err error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	h, err := w.store.House()
+	if err != nil {
+		return nil, false, err
+	}
+	hash, err := store.InputHash(h)
+	if err != nil {
+		return nil, false, err
+	}
+	day := w.Day(h.Show)
+	hash += " " + day.String()
+	if w.last == nil {
+		if kept, ok := w.stored(h, hash); ok {
+			w.last, w.hash = kept, hash
+		}
+	}
+	now := Prepared{Day: day}
+	if w.last != nil {
+		now = *w.last
+		now.Day = day
+	}
+	now.House = h.At(day)
+	now.Timelines = running.Timelines(&now.House)
+	return &now, w.last != nil && w.hash != hash, nil
+}
