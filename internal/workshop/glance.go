@@ -32,7 +32,7 @@ func (w *Workshop) Glance() (p *Prepared, stale bool, err error) {
 		now = *w.last
 		now.Day = day
 	}
-	now.House = h.At(day)
+	now.know(h)
 	now.Timelines = running.Timelines(&now.House)
 	return &now, w.last != nil && w.hash != hash, nil
 }

@@ -56,8 +56,8 @@ func (w *Workshop) Running() (*Prepared, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Prepared{House: h, Day: w.Day(h.Show)}
-	p.House = h.At(p.Day)
+	p := &Prepared{Day: w.Day(h.Show)}
+	p.know(h)
 	p.Timelines = running.Timelines(&p.House)
 	return p, nil
 }
