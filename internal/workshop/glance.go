@@ -10,8 +10,6 @@ import (
 // may be before the last change: stale says so. It is quick; what it shows
 // of the plan is never hidden, only dated.
 func (w *Workshop) Glance() (p *Prepared, stale bool, err error) {
-	w.mu.Lock()
-	defer w.mu.Unlock()
 	h, err := w.store.House()
 	if err != nil {
 		return nil, false, err
@@ -22,17 +20,19 @@ func (w *Workshop) Glance() (p *Prepared, stale bool, err error) {
 	}
 	day := w.Day(h.Show)
 	hash += " " + day.String()
-	if w.last == nil {
+	last, of := w.latest()
+	if last == nil {
 		if kept, ok := w.stored(h, hash); ok {
-			w.last, w.hash = kept, hash
+			last, of = kept, hash
+			w.remember(kept, hash)
 		}
 	}
 	now := Prepared{Day: day}
-	if w.last != nil {
-		now = *w.last
+	if last != nil {
+		now = *last
 		now.Day = day
 	}
 	now.know(h)
 	now.Timelines = running.Timelines(&now.House)
-	return &now, w.last != nil && w.hash != hash, nil
+	return &now, last != nil && of != hash, nil
 }

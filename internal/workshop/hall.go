@@ -29,7 +29,7 @@ func (w *Workshop) AddPhoto(ctx context.Context, code string, picture []byte) er
 	if err != nil {
 		return err
 	}
-	w.mu.Lock()
+	w.lock()
 	defer w.mu.Unlock()
 	h, err := w.store.House()
 	if err != nil {

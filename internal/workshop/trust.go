@@ -29,7 +29,7 @@ func (w *Workshop) NotCopied() error { return w.store.NotCopied() }
 // Restore makes the house what it was in one of its copies; that can be
 // undone.
 func (w *Workshop) Restore(ctx context.Context, copy int) error {
-	w.mu.Lock()
+	w.lock()
 	defer w.mu.Unlock()
 	return w.store.Restore(ctx, copy, w.deed(fmt.Sprintf("The house of copy %d taken back", copy)))
 }
@@ -124,7 +124,7 @@ func (w *Workshop) erasing(who show.PerformerID, small bool) (store.Erase, error
 // BeforeErasing says what erasing somebody, or everybody, would take away:
 // the lines with a name are to be seen first. Nothing is changed.
 func (w *Workshop) BeforeErasing(ctx context.Context, who show.PerformerID, small bool) (store.Erasing, error) {
-	w.mu.Lock()
+	w.lock()
 	defer w.mu.Unlock()
 	e, err := w.erasing(who, small)
 	if err != nil {
@@ -137,12 +137,12 @@ func (w *Workshop) BeforeErasing(ctx context.Context, who show.PerformerID, smal
 // and in every copy the program made. It cannot be undone. The answer lists
 // the papers and files outside that are to be destroyed by hand.
 func (w *Workshop) Erase(ctx context.Context, who show.PerformerID, small bool) (store.Erasing, error) {
-	w.mu.Lock()
+	w.lock()
 	defer w.mu.Unlock()
 	e, err := w.erasing(who, small)
 	if err != nil {
 		return store.Erasing{}, err
 	}
-	w.last, w.hash = nil, ""
+	w.remember(nil, "")
 	return w.store.Erase(ctx, e)
 }

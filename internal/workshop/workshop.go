@@ -37,12 +37,17 @@ type Settings struct {
 
 // Workshop is one open house and what was worked out for it.
 type Workshop struct {
-	mu    sync.Mutex
+	mu    sync.Mutex // one deed or one working-out at a time
 	store *store.Store
 	clock func() time.Time
 	set   Settings
-	last  *Prepared
-	hash  string // of what last was made from
+
+	now  sync.Mutex // guards what follows, never for long
+	last *Prepared
+	hash string             // of what last was made from
+	stop context.CancelFunc // of the working-out under way
+	done bool               // it was stopped by the person: the best so far will do
+	step func(string)       // told as well what is being worked out
 }
 
 // New makes a new, empty house in a file that is not there yet.
@@ -175,7 +180,7 @@ func (w *Workshop) take(words string, files []intake.File, also func(*show.House
 
 // act loads the house, changes it, and keeps the change as one deed.
 func (w *Workshop) act(ctx context.Context, words string, change func(*show.House) error) error {
-	w.mu.Lock()
+	w.lock()
 	defer w.mu.Unlock()
 	return w.store.Do(ctx, w.deed(words), func(tx *store.Tx) error {
 		before, err := tx.House()
@@ -212,25 +217,96 @@ func (w *Workshop) Day(show show.Show) units.Date {
 	return day
 }
 
+// latest is what was worked out last, and of what.
+func (w *Workshop) latest() (*Prepared, string) {
+	w.now.Lock()
+	defer w.now.Unlock()
+	return w.last, w.hash
+}
+
+func (w *Workshop) remember(p *Prepared, hash string) {
+	w.now.Lock()
+	defer w.now.Unlock()
+	w.last, w.hash = p, hash
+}
+
+// tell says what is being worked out.
+func (w *Workshop) tell(words string) {
+	w.set.Step(words)
+	w.now.Lock()
+	step := w.step
+	w.now.Unlock()
+	if step != nil {
+		step(words)
+	}
+}
+
+// Watch lets somebody else be told what is being worked out; nil ends it.
+func (w *Workshop) Watch(step func(string)) {
+	w.now.Lock()
+	defer w.now.Unlock()
+	w.step = step
+}
+
+// Stop ends a working-out under way with the best it has.
+func (w *Workshop) Stop() { w.interrupt(true) }
+
+func (w *Workshop) interrupt(done bool) {
+	w.now.Lock()
+	defer w.now.Unlock()
+	if w.stop != nil {
+		w.done = done
+		w.stop()
+	}
+}
+
+// lock waits for the turn of a deed. A working-out under way is stopped:
+// the deed is about to change what it rests on.
+func (w *Workshop) lock() {
+	w.interrupt(false)
+	w.mu.Lock()
+}
+
 // Prepared is everything worked out for the house as it is now. What was
 // worked out before for the same rows and day is taken from the file.
 func (w *Workshop) Prepared(ctx context.Context) (*Prepared, error) {
+	for {
+		p, again, err := w.attempt(ctx)
+		if !again {
+			return p, err
+		}
+	}
+}
+
+// attempt works out what is not yet; again says that a deed came between.
+func (w *Workshop) attempt(outer context.Context) (p *Prepared, again bool, err error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	act, err := w.store.LastAct()
 	if err != nil {
-		return nil, err
+		return nil, false, err
 	}
-	p, err := w.prepared(ctx)
+	ctx, stop := context.WithCancel(outer)
+	defer stop()
+	w.now.Lock()
+	w.stop, w.done = stop, false
+	w.now.Unlock()
+	p, err = w.prepared(ctx)
+	w.now.Lock()
+	defer w.now.Unlock()
+	w.stop = nil
+	if ctx.Err() != nil && outer.Err() == nil && !w.done {
+		return nil, true, nil
+	}
 	if p == nil || p.Act == act {
-		return p, err
+		return p, false, err
 	}
 	now := *p // pages may still be reading the one before
 	now.Act = act
 	if w.last == p {
 		w.last = &now
 	}
-	return &now, err
+	return &now, false, err
 }
 
 func (w *Workshop) prepared(ctx context.Context) (*Prepared, error) {
@@ -244,23 +320,29 @@ func (w *Workshop) prepared(ctx context.Context) (*Prepared, error) {
 	}
 	day := w.Day(h.Show)
 	hash += " " + day.String()
-	if w.last != nil && w.hash == hash {
-		return w.last, nil
+	last, of := w.latest()
+	if last != nil && of == hash {
+		return last, nil
 	}
 	if p, ok := w.stored(h, hash); ok {
-		w.last, w.hash = p, hash
+		w.remember(p, hash)
 		return p, nil
 	}
 	begun := w.clock()
-	p, err := Prepare(ctx, h, day, w.last, w.set.Budget, w.set.Step)
+	p, err := Prepare(ctx, h, day, last, w.set.Budget, w.tell)
 	if err != nil {
 		return nil, err
 	}
 	w.set.Log.Info("prepared", "took", w.clock().Sub(begun), "rounds", p.Rounds)
-	w.last, w.hash = p, hash
 	if ctx.Err() != nil {
-		return p, nil // stopped: the best so far, not kept
+		w.now.Lock()
+		defer w.now.Unlock()
+		if w.done { // the best so far is what was asked for; the file does not keep it
+			w.last, w.hash = p, hash
+		}
+		return p, nil
 	}
+	w.remember(p, hash)
 	if err := w.keep(ctx, p, hash); err != nil {
 		w.set.Log.Warn("the answers are not kept", "err", err) // they can be read all the same
 	}
@@ -360,7 +442,7 @@ func (w *Workshop) SetUnits(ctx context.Context, sys units.System) error {
 
 // Undo takes the last deed back and says which it was.
 func (w *Workshop) Undo(ctx context.Context) (string, error) {
-	w.mu.Lock()
+	w.lock()
 	defer w.mu.Unlock()
 	a, err := w.store.Undo(ctx, "you", w.clock())
 	return a.Words, err
@@ -368,7 +450,7 @@ func (w *Workshop) Undo(ctx context.Context) (string, error) {
 
 // Redo does again what was undone last.
 func (w *Workshop) Redo(ctx context.Context) (string, error) {
-	w.mu.Lock()
+	w.lock()
 	defer w.mu.Unlock()
 	a, err := w.store.Redo(ctx, "you", w.clock())
 	return a.Words, err

@@ -26,7 +26,7 @@ import (
 	"hemwright/internal/workshop"
 )
 
-//go:embed templates/*.html style.css keys.js grid.js phone.js icon.svg
+//go:embed templates/*.html style.css keys.js grid.js phone.js working.js icon.svg
 var files embed.FS
 
 // server holds the workshop the pages show.
@@ -38,6 +38,7 @@ type server struct {
 	mu    sync.Mutex
 	heard []intake.Said // the last text told, line by line
 
+	work  *work
 	hall  hall
 	hosts func() []string // the addresses phones can come to
 }
@@ -81,12 +82,13 @@ func (s *server) desk() http.Handler {
 		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
 	}
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
+		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/stop": s.stopWork, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
 		"/units": s.setUnits, "/undo": s.undo, "/redo": s.redo,
 		"/house/restore": s.restore, "/house/erase": s.erase, "/house/erase-day": s.eraseDay,
 	} {
 		mux.HandleFunc("POST "+path, s.answer(act))
 	}
+	mux.HandleFunc("GET /stream", s.answer(s.stream))
 	mux.HandleFunc("GET /performers/{id}", s.answer(s.performer))
 	mux.HandleFunc("GET /everything.xlsx", s.answer(s.everything))
 	mux.HandleFunc("GET /pictures/{code}", s.answer(s.picture))
@@ -99,7 +101,7 @@ func (s *server) desk() http.Handler {
 
 // stills serves what does not change: style, scripts, typefaces.
 func (s *server) stills(mux *http.ServeMux) {
-	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
+	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "working.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
 		body, err := files.ReadFile(path)
 		if err != nil {
 			panic(err) // they are in the program
@@ -150,17 +152,6 @@ func secure(h http.Header) {
 	h.Set("Referrer-Policy", "same-origin")
 }
 
-// prepared gives a page what was worked out.
-func (s *server) prepared(page func(http.ResponseWriter, *http.Request, *workshop.Prepared) error) func(http.ResponseWriter, *http.Request) error {
-	return func(w http.ResponseWriter, r *http.Request) error {
-		p, err := s.ws.Prepared(r.Context())
-		if err != nil {
-			return err
-		}
-		return page(w, r, p)
-	}
-}
-
 // light gives a page the house and its changes, quickly: nothing of the plan.
 func (s *server) light(page func(http.ResponseWriter, *http.Request, *workshop.Prepared) error) func(http.ResponseWriter, *http.Request) error {
 	return func(w http.ResponseWriter, r *http.Request) error {
@@ -189,7 +180,7 @@ func (s *server) answer(page func(http.ResponseWriter, *http.Request) error) htt
 			Frame
 			What, Try string
 		}{What: e.What, Try: e.Try}
-		if p, perr := s.ws.Prepared(r.Context()); perr == nil {
+		if p, _, perr := s.ws.Glance(); perr == nil {
 			view.Frame = s.frame(p, "Not done", "", nil)
 		} else {
 			view.Title, view.Nav = "Not done", pages

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"hemwright/internal/value/solve"
 	"hemwright/internal/workshop"
@@ -26,6 +27,7 @@ var (
 )
 
 func TestMain(m *testing.M) {
+	patience = time.Minute // tests want the page itself
 	code := m.Run()
 	if shown != nil {
 		shown.Close()
@@ -426,5 +428,32 @@ func TestEmptyHouse(t *testing.T) {
 		if code != 200 || broken.MatchString(body) {
 			t.Errorf("%s of an empty house answers %d %s", p, code, broken.FindString(body))
 		}
+	}
+}
+
+// While something takes longer than a moment its page says so and can be
+// stopped with the best so far; a deed meanwhile does not wait for it.
+func TestBeingWorkedOut(t *testing.T) {
+	s := house(t, true)
+	patience = 0
+	defer func() { patience = time.Minute }()
+	post(t, s.URL, "/pieces/C097/pin", url.Values{"source": {"go without"}}, "")
+	code, body := get(t, s.URL, "/pieces")
+	if code != 202 || !strings.Contains(body, "Being worked out") || !strings.Contains(body, `name="back" value="/pieces"`) {
+		t.Errorf("a page that takes long answers %d", code)
+	}
+	if code, _ := post(t, s.URL, "/who/grid", url.Values{"cell": {"S01 R01"}, "was": {"S01 R01"}, "drawn": {"yes"}}, ""); code != 200 {
+		t.Errorf("a tick meanwhile answers %d", code)
+	}
+	_, told := get(t, s.URL, "/stream")
+	if !strings.Contains(told, "event: ready") {
+		t.Errorf("the stream ends without a word: %q", told)
+	}
+	patience = time.Minute
+	if code, _ := get(t, s.URL, "/pieces"); code != 200 {
+		t.Errorf("afterwards the page answers %d", code)
+	}
+	if code, _ := post(t, s.URL, "/stop", url.Values{"back": {"//elsewhere.example/"}}, ""); code != 200 {
+		t.Errorf("stopping nothing, from elsewhere, answers %d", code)
 	}
 }
