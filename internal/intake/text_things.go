@@ -8,6 +8,7 @@ import (
 
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
 )
 
 // garmentWords are the words that name a garment, with its kind. "long" says
@@ -537,4 +538,40 @@ func (r *jotting) hangCloth(n int, text string, c show.Cloth, count int, assumed
 	if assumed != "" {
 		r.open("Measured as a new one; what does the tape say?")
 	}
+}
+
+// ReadFind reads a line somebody typed in a shop: "gown violet 45 36.5 49 136
+// zip, 9", as a find with its price where one is said. The error says what is
+// missing.
+func ReadFind(h *show.House, line string, day units.Date) (show.Find, error) {
+	r := &jotting{h: *h, day: day}
+	where, rest, colon := strings.Cut(line, ":")
+	if !colon {
+		where, rest = "", line
+	}
+	f := show.Find{Where: strings.TrimSpace(where), SeenOn: day}
+	rest = strings.TrimSpace(rest)
+	if m := priceAfter.FindStringSubmatchIndex(rest); m != nil {
+		if price, err := units.Coins(rest[m[2]:m[3]]); err == nil {
+			f.Price, rest = units.Some(price), strings.TrimSpace(rest[:m[0]])
+		}
+	}
+	j, ok := r.jot(rest)
+	switch {
+	case !ok:
+		return f, why.Bad("line", fmt.Sprintf("%q names no garment with a number.", line), "Write what it is, its colour and the flat numbers: gown violet 45 36.5 49 136 zip, 9")
+	case !j.enough():
+		return f, why.Bad("line", fmt.Sprintf("%d numbers for a %s: which is which?", len(j.numbers), j.head()), "Write chest, waist, hip, length, as far as it has them.")
+	}
+	f.Garment, _ = j.garment()
+	return f, nil
+}
+
+// GarmentWords are the words that name a garment, with their kinds.
+func GarmentWords() map[string]string {
+	out := make(map[string]string, len(garmentWords))
+	for w, g := range garmentWords {
+		out[w] = string(g.kind)
+	}
+	return out
 }

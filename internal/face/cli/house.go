@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"text/tabwriter"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -171,6 +172,53 @@ func or(s, other string) string {
 		return other
 	}
 	return s
+}
+
+func (a *app) shopCmd() *cobra.Command {
+	c := &cobra.Command{Use: "shop WORDS…", Short: "Should I buy this? As: gown violet 45 36.5 49 136 zip, 9", Args: cobra.MinimumNArgs(1), RunE: func(c *cobra.Command, args []string) error {
+		return a.with(func(w *workshop.Workshop) error {
+			p, err := w.Prepared(c.Context())
+			if err != nil {
+				return err
+			}
+			_, got, err := w.Appraise(strings.Join(args, " "))
+			if err != nil {
+				return err
+			}
+			return a.put(got, func(t *tabwriter.Writer) {
+				fmt.Fprintf(t, "%s, up to %s.\n", got.Advice, got.UpTo)
+				for _, r := range got.Why {
+					fmt.Fprintln(t, r.Sentence(p.House.Units))
+				}
+				for _, s := range got.Serves {
+					fmt.Fprintf(t, "%s\t%s\tinstead of %s\tsaves %s\tup to %s\n", s.Piece, s.Option.Minutes(), s.Instead, s.Saves, s.UpTo)
+				}
+			})
+		})
+	}}
+	c.Flags().BoolVar(&a.json, "json", false, "as JSON, with stable names")
+	return c
+}
+
+func (a *app) pocketCmd() *cobra.Command {
+	return &cobra.Command{Use: "pocket PATH", Short: "Write the page that goes to the shop: one file, nobody's name in it", Args: cobra.ExactArgs(1), RunE: func(c *cobra.Command, args []string) error {
+		return a.with(func(w *workshop.Workshop) (err error) {
+			if _, err := w.Prepared(c.Context()); err != nil {
+				return err
+			}
+			needs, p, err := w.Pocket()
+			if err != nil {
+				return err
+			}
+			f, err := os.OpenFile(args[0], os.O_CREATE|os.O_TRUNC|os.O_WRONLY, 0o600)
+			if err != nil {
+				return why.Bad("path", fmt.Sprintf("%s cannot be written.", args[0]), "Choose a folder you may write in.")
+			}
+			defer func() { err = errors.Join(err, f.Close()) }()
+			fmt.Fprintf(a.out, "%d needs in %s. Take it along on a phone; it works with no network.\n", len(needs), args[0])
+			return sheet.Pocket(f, p, needs)
+		})
+	}}
 }
 
 func (a *app) exportCmd() *cobra.Command {

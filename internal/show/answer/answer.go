@@ -484,3 +484,58 @@ type Waiting struct {
 	For   string       `json:"for"` // you, a fitting, a shop, somebody else
 	What  string       `json:"what"`
 }
+
+// Advice is what to do with a find.
+type Advice string
+
+// The advice in a shop aisle.
+const (
+	BuyIt   Advice = "buy it"
+	LeaveIt Advice = "leave it"
+)
+
+// Appraisal is what a find would do for the show, and up to which price.
+type Appraisal struct {
+	Advice Advice        `json:"advice"`
+	UpTo   units.Money   `json:"up_to_coins"` // worth no more
+	Serves []Served      `json:"serves"`      // the most saved first
+	Second bool          `json:"second"`      // another like it would serve as well
+	Left   units.Money   `json:"left_coins"`  // free before this one
+	Wanted int           `json:"wanted"`      // pieces of its kind still to be bought or missing
+	Why    []why.Reason  `json:"why"`
+	Work   units.Minutes `json:"minutes"` // on the first it serves
+}
+
+// Served is one piece a find could be.
+type Served struct {
+	Piece   show.PieceID  `json:"piece"`
+	Option  Option        `json:"option"`
+	Instead Source        `json:"instead"`           // of what the plan has now
+	Saves   units.Minutes `json:"saves_minutes"`     // of work, redoing included
+	UpTo    units.Money   `json:"up_to_coins"`       // where the plan's own choice would be as good
+	Other   bool          `json:"in_another_colour"` // it goes, but in another colour
+}
+
+// PocketNeed is what one may look for in a shop, in garment numbers only: a letter
+// for a name, windows for a body.
+type PocketNeed struct {
+	Letter  string         `json:"letter"` // "G3"
+	Kind    show.Category  `json:"kind"`
+	What    string         `json:"what"`
+	Colour  string         `json:"colour"`
+	Hex     string         `json:"hex"`
+	Windows []PocketSpan   `json:"windows"`
+	Limit   units.Money    `json:"limit_coins"` // 0 where none is set
+	Saves   units.Minutes  `json:"saves_minutes"`
+	Pieces  []show.PieceID `json:"-"`
+	Count   int            `json:"count"`
+}
+
+// PocketSpan is a window of a flat measure: from Lo to Hi it goes as it hangs,
+// up to Most it can be taken in or up. Rounded outward.
+type PocketSpan struct {
+	Where string       `json:"where"`
+	Lo    units.Length `json:"lo_um"`
+	Hi    units.Length `json:"hi_um"`
+	Most  units.Length `json:"most_um"`
+}
