@@ -43,6 +43,8 @@ var Deeds = []Deed{
 	{"What was that line again?", "SettleKept", "", "/start", ""},
 	{"This is not right; let me write it.", "SaveRow", "", "/edit/garment", ""},
 	{"That one is not there any more.", "RemoveRow", "", "/edit/garment", ""},
+	{"The folder for the next person.", "Archive", "bundle", "/show.zip", ""},
+	{"My dates, for my calendar.", "Dates", "dates", "/dates.ics", ""},
 	{"Give me all of it back.", "Export", "export", "/everything.xlsx", ""},
 	{"Show lengths in inches.", "SetUnits", "units", "", ""},
 	{"What changed since this was printed?", "Changed", "changed", "/changed", "my clothes"},

@@ -16,6 +16,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hemwright/internal/face/file"
 	"hemwright/internal/face/sheet"
 	"hemwright/internal/face/web"
 	"hemwright/internal/intake"
@@ -219,6 +220,54 @@ func (a *app) pocketCmd() *cobra.Command {
 			return sheet.Pocket(f, p, needs)
 		})
 	}}
+}
+
+// leaving writes a file that leaves the house.
+func (a *app) leaving(path, says string, write func(io.Writer, *workshop.Workshop) error) error {
+	return a.with(func(w *workshop.Workshop) (err error) {
+		f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+		if errors.Is(err, os.ErrExist) {
+			return &why.Error{Kind: why.Conflict, Field: "path", What: path + " is there already.", Try: "Choose another name."}
+		}
+		if err != nil {
+			return why.Bad("path", path+" cannot be written.", "Choose a folder you may write in.")
+		}
+		defer func() { err = errors.Join(err, f.Close()) }()
+		if err := write(f, w); err != nil {
+			return err
+		}
+		fmt.Fprintf(a.out, says+"\n", path)
+		return nil
+	})
+}
+
+func (a *app) bundleCmd() *cobra.Command {
+	return &cobra.Command{Use: "bundle PATH.zip", Short: "Write the show for the next person: sheets, lists, pictures, nothing of anybody", Args: cobra.ExactArgs(1), RunE: func(c *cobra.Command, args []string) error {
+		return a.leaving(args[0], "%s holds the show for the next person, readable without this program, and nothing of anybody.", func(f io.Writer, w *workshop.Workshop) error {
+			if _, err := w.Prepared(c.Context()); err != nil {
+				return err
+			}
+			return web.Bundle(f, w)
+		})
+	}}
+}
+
+func (a *app) datesCmd() *cobra.Command {
+	var helper string
+	c := &cobra.Command{Use: "dates PATH.ics", Short: "Write the dates for a calendar: the lead's, or a helper's with --helper", Args: cobra.ExactArgs(1), RunE: func(c *cobra.Command, args []string) error {
+		return a.leaving(args[0], "%s can be opened by any calendar. It holds no date of a child.", func(f io.Writer, w *workshop.Workshop) error {
+			if _, err := w.Prepared(c.Context()); err != nil {
+				return err
+			}
+			p, err := w.Dates(show.HelperID(helper))
+			if err != nil {
+				return err
+			}
+			return file.Calendar(f, p, show.HelperID(helper), w.Now())
+		})
+	}}
+	c.Flags().StringVar(&helper, "helper", "", "the code of a helper")
+	return c
 }
 
 func (a *app) exportCmd() *cobra.Command {

@@ -101,9 +101,5 @@ func (s *server) pocket(w http.ResponseWriter, _ *http.Request) error {
 	if err := sheet.Pocket(&b, p, needs); err != nil {
 		return err
 	}
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.Header().Set("Content-Disposition", `attachment; filename="pocket.html"`)
-	w.Header().Set("Cache-Control", "no-store")
-	_, err = w.Write(b.Bytes())
-	return err
+	return give(w, "text/html; charset=utf-8", "pocket.html", b.Bytes())
 }

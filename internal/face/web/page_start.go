@@ -167,9 +167,5 @@ func (s *server) everything(w http.ResponseWriter, _ *http.Request) error {
 	if err != nil {
 		return err
 	}
-	w.Header().Set("Content-Type", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet")
-	w.Header().Set("Content-Disposition", `attachment; filename="everything.xlsx"`)
-	w.Header().Set("Cache-Control", "no-store")
-	_, err = w.Write(book)
-	return err
+	return give(w, "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", "everything.xlsx", book)
 }

@@ -90,6 +90,8 @@ func (s *server) desk() http.Handler {
 	}
 	mux.HandleFunc("GET /shop", s.answer(s.shop))
 	mux.HandleFunc("GET /pocket.html", s.answer(s.pocket))
+	mux.HandleFunc("GET /show.zip", s.answer(s.bundle))
+	mux.HandleFunc("GET /dates.ics", s.answer(s.calendar))
 	mux.HandleFunc("GET /stream", s.answer(s.stream))
 	mux.HandleFunc("GET /performers/{id}", s.answer(s.performer))
 	mux.HandleFunc("GET /everything.xlsx", s.answer(s.everything))

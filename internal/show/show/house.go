@@ -316,3 +316,21 @@ func (h House) Own() House {
 	}
 	return h
 }
+
+// WithoutPeople is the show's archive: performers keep their codes, and
+// nothing else of theirs is left.
+func (h House) WithoutPeople() House {
+	h = h.Own()
+	for i, p := range h.Performers {
+		h.Performers[i] = Performer{ID: p.ID}
+	}
+	h.Feet, h.PeopleTyped = nil, nil
+	h.Unread = keep(h.Unread, func(u Unread) bool { return !u.AboutPerson })
+	for i := range h.Notes {
+		h.Notes[i].What, h.Notes[i].From = "", ""
+	}
+	for i := range h.Asks {
+		h.Asks[i].OfWhom, h.Asks[i].What, h.Asks[i].Promised, h.Asks[i].Result = "", "", "", ""
+	}
+	return h
+}
