@@ -40,28 +40,6 @@ func holds(t *testing.T, h show.House) {
 	}
 }
 
-func FuzzCSV(f *testing.F) {
-	f.Add([]byte("stock_id,garment,chest_cm\nS1,gown,88\n"))
-	f.Add([]byte("sep=;\nName;Height (in)\nA;5'4\"\n"))
-	f.Add([]byte("scene_id,title,running_min\nA,One,6\n\"B,Two,7\n"))
-	f.Add([]byte("cloth_id,cloth,width_cm,length_cm,outline_cm,flaws_cm\nK1,x,150,120,\"0,0;150,0;150,120\",\"1,2,3,4\"\n"))
-	f.Add([]byte{0xff, 0xfe, 'N', 0, 'a', 0})
-	f.Fuzz(func(t *testing.T, b []byte) {
-		h, _, err := Take(show.House{}, []File{{"f.csv", b}})
-		if err != nil {
-			return
-		}
-		holds(t, h)
-		again, _, err := Take(h, []File{{"f.csv", b}})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if len(again.Garments) < len(h.Garments) || len(again.Performers) < len(h.Performers) {
-			t.Fatal("taken again, there is less")
-		}
-	})
-}
-
 func FuzzWorkbookCell(f *testing.F) {
 	for _, s := range []string{"88", "=1+1", "5'4\"", "36 flat", "-3", "1e9", "2027-03-14"} {
 		f.Add(s, s)

@@ -5,11 +5,15 @@ import (
 	"io"
 	"log/slog"
 	"net/http"
+	"net/http/cookiejar"
 	"net/http/httptest"
 	"net/url"
 	"path/filepath"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
+	"time"
 
 	"hemwright/internal/value/solve"
 	"hemwright/internal/workshop"
@@ -111,5 +115,84 @@ func BenchmarkMeasure(b *testing.B) {
 		if r, err := http.Get(s.URL + "/performers/P12"); err != nil || r.StatusCode != 200 {
 			b.Fatal(err)
 		}
+	}
+}
+
+// Ten phones and the desk for a minute, as fast as they can: phones write
+// garments and count, the desk ticks and looks. It reports the slowest of a
+// hundred answers and fails on any error.
+func BenchmarkHall(b *testing.B) {
+	w, _, err := workshop.Demo(filepath.Join(b.TempDir(), "h"), workshop.Settings{Budget: solve.Budget{Effort: solve.Quick}})
+	if err != nil {
+		b.Fatal(err)
+	}
+	s, err := newServer(w, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	if err != nil {
+		b.Fatal(err)
+	}
+	s.hosts = func() []string { return []string{"127.0.0.1"} }
+	desk := httptest.NewServer(s.desk())
+	b.Cleanup(func() { s.closeHall(); desk.Close(); w.Close() })
+	form(b, desk.URL+"/phone", url.Values{"host": {"127.0.0.1"}, "may": {toRail, toCount}})
+	hall := "http://" + s.hall.addr
+	phones := make([]*http.Client, 10)
+	for i := range phones {
+		jar, err := cookiejar.New(nil)
+		if err != nil {
+			b.Fatal(err)
+		}
+		phones[i] = &http.Client{Jar: jar}
+		if r, err := phones[i].PostForm(hall+"/", url.Values{"code": {s.hall.code}}); err != nil || r.StatusCode != 200 {
+			b.Fatalf("let in: %v", err)
+		}
+	}
+	for b.Loop() {
+		var mu sync.Mutex
+		var took []time.Duration
+		var wait sync.WaitGroup
+		end := time.Now().Add(time.Minute)
+		ask := func(c *http.Client, do func() (*http.Response, error)) {
+			begun := time.Now()
+			r, err := do()
+			if err != nil || r.StatusCode != 200 {
+				b.Errorf("an answer of %v: %v", r, err)
+				return
+			}
+			io.Copy(io.Discard, r.Body)
+			r.Body.Close()
+			mu.Lock()
+			took = append(took, time.Since(begun))
+			mu.Unlock()
+		}
+		for i, c := range phones {
+			wait.Go(func() {
+				for n := 0; time.Now().Before(end); n++ {
+					switch n % 3 {
+					case 0:
+						ask(c, func() (*http.Response, error) { return c.Get(hall + "/rail") })
+					case 1:
+						ask(c, func() (*http.Response, error) { return c.Get(hall + "/count") })
+					case 2:
+						ask(c, func() (*http.Response, error) {
+							return c.PostForm(hall+"/count", url.Values{"hung": {fmt.Sprintf("C%03d", 1+(i*20+n/3)%200)}})
+						})
+					}
+					time.Sleep(time.Second) // a person's hands
+				}
+			})
+		}
+		wait.Go(func() {
+			c := &http.Client{}
+			for n := 0; time.Now().Before(end); n++ {
+				ask(c, func() (*http.Response, error) {
+					return c.PostForm(desk.URL+"/who/grid", url.Values{"cell": {"S05 R30"}, []string{"on", "was"}[n%2]: {"S05 R30"}, "drawn": {"yes"}})
+				})
+				time.Sleep(time.Second)
+			}
+		})
+		wait.Wait()
+		slices.Sort(took)
+		b.ReportMetric(float64(took[len(took)*99/100].Milliseconds()), "ms/p99")
+		b.ReportMetric(float64(len(took)), "answers")
 	}
 }

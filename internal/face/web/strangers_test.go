@@ -4,10 +4,13 @@ import (
 	"archive/zip"
 	"bytes"
 	"io"
+	"log/slog"
 	"net/http"
+	"net/http/httptest"
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -153,5 +156,45 @@ func TestTheDoorHasItsTimes(t *testing.T) {
 	defer s.hall.mu.Unlock()
 	if srv := s.hall.srv; srv.ReadHeaderTimeout <= 0 || srv.ReadTimeout <= 0 || srv.WriteTimeout <= 0 || srv.MaxHeaderBytes <= 0 {
 		t.Errorf("a request may take for ever: %+v", srv)
+	}
+}
+
+// A whole round of pages, deeds and refusals writes nothing of anybody into
+// the log, an address, a file's name or an error.
+func TestNothingOfAnybodyIsLogged(t *testing.T) {
+	var log bytes.Buffer
+	w, _, err := workshop.Demo(filepath.Join(t.TempDir(), "h"), workshop.Settings{Budget: solve.Budget{Effort: solve.Quick}, Log: slog.New(slog.NewTextHandler(&log, &slog.HandlerOptions{Level: slog.LevelDebug}))})
+	if err != nil {
+		t.Fatal(err)
+	}
+	h, err := New(w, slog.New(slog.NewTextHandler(&log, &slog.HandlerOptions{Level: slog.LevelDebug})))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := httptest.NewServer(h)
+	t.Cleanup(func() { s.Close(); w.Close() })
+	var seen strings.Builder
+	note := func(r *http.Response, err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Body.Close()
+		seen.WriteString(r.Request.URL.String() + " " + r.Header.Get("Location") + " " + r.Header.Get("Content-Disposition") + "\n")
+	}
+	for _, p := range append(slices.Clone(allPages), "/performers/P999", "/everything.xlsx", "/pocket.html", "/sheets/measuring-P26.pdf", "/sheets/our-numbers-P26.pdf") {
+		note(http.Get(s.URL + p))
+	}
+	for path, form := range map[string]url.Values{
+		"/edit/performer/P26": {"chest": {"777.7"}, "waist": {"66.6"}}, "/start": {"text": {"Zebedee Quux (9): Miller\nZebedee measured at home: 133,7 / 66,6 / 55,5 / 71,1"}}, "/edit/performer": {"name": {"Zebedee Quux"}, "height": {"-133.7"}},
+	} {
+		note(http.PostForm(s.URL+path, form))
+	}
+	for _, held := range []string{log.String(), seen.String()} {
+		for _, n := range []string{"Quux", "133.7", "133,7", "777.7", "66.6", "Kowalczyk", "Delacroix", "166.4"} {
+			if strings.Contains(held, n) {
+				t.Errorf("%q was written: %.200s", n, held[strings.Index(held, n):])
+			}
+		}
 	}
 }
