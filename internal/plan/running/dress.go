@@ -1,7 +1,7 @@
 package running
 
 import (
-	"fmt"
+	"encoding/binary"
 	"sort"
 	"time"
 
@@ -149,11 +149,17 @@ func waiting(j *job, r why.Reason) answer.Duty {
 
 // cluster works one cluster out, or remembers it.
 func (m *Memory) cluster(t *Table, jobs []job, there int) served {
-	key := fmt.Sprint(there, t.walkAcross)
+	bytes := binary.AppendVarint(binary.AppendVarint(nil, int64(there)), int64(t.walkAcross))
 	for i := range jobs {
 		j := &jobs[i]
-		key += fmt.Sprint(";", j.takes, j.hands, j.harm, j.may, j.ways)
+		for _, n := range []int{j.takes, j.hands, j.harm, int(j.may), len(j.ways)} {
+			bytes = binary.AppendVarint(bytes, int64(n))
+		}
+		for _, w := range j.ways {
+			bytes = binary.AppendVarint(binary.AppendVarint(append(bytes, byte(w.place)), int64(w.from)), int64(w.till))
+		}
 	}
+	key := string(bytes)
 	s, ok := m.served[key]
 	if !ok {
 		if m.served == nil {

@@ -62,6 +62,8 @@ func (m *Memory) Timeline(h *show.House, cast show.Cast) answer.Timeline {
 	t.Changes, t.Clashes = c.changes(t.Stretches)
 	t.MostAtOnce, t.MostAt = most(t.Changes)
 	t.Dressers, t.Duties = c.dress(m, t.Changes)
+	c.under(m, &t)
+	t.Asks = c.asks(m, &t)
 	t.Notes = c.notes(t)
 	return t
 }
