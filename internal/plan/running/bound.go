@@ -12,6 +12,7 @@ var (
 	ruleClash  = why.Declare("running.clash", "{n} changes at {at}: no dresser can do two of them, so {needs} are wanted.", why.Exact)
 	ruleEnergy = why.Declare("running.energy", "{n} changes round {at} leave {work} of work that cannot lie outside {span}: {needs} dressers are wanted.", why.Exact)
 	ruleOrders = why.Declare("running.orders", "{n} changes round {at}: every order was tried, and fewer than {needs} are late in each.", why.Exact)
+	ruleCannot = why.Declare("running.cannot", "{n} changes at {at} cannot all be done in time by the {there} who are there; without any one of them the others can.", why.Exact)
 )
 
 // clash finds the largest set of jobs of which no dresser can do two, among
@@ -165,6 +166,8 @@ func (t *Table) inWords(s answer.Shown, jobs []job, all []answer.Change) answer.
 			span += x[1] - x[0]
 		}
 		out.Why = ruleEnergy.Because(why.No, n, at, why.Seconds("work", must(jobs, s)), why.Seconds("span", span), needs)
+	case "cannot":
+		out.Why = ruleCannot.Because(why.No, n, at, why.Of("there", s.Needs-1))
 	default:
 		out.Why = ruleOrders.Because(why.No, n, at, needs)
 	}

@@ -41,7 +41,7 @@ type served struct {
 
 // dress finds the fewest dressers, and who of those there does which.
 func (c *clock) dress(m *Memory, all []answer.Change) (answer.Dressers, []answer.Duty) {
-	var d answer.Dressers
+	d := answer.Dressers{Walk: c.t.walkSame, Across: c.t.walkAcross, Look: c.t.lookOver}
 	held := 0
 	for _, p := range c.h.Helpers {
 		switch {
@@ -66,7 +66,7 @@ func (c *clock) dress(m *Memory, all []answer.Change) (answer.Dressers, []answer
 		}
 		d.Least = max(d.Least, s.least)
 		for _, clash := range s.clashes {
-			d.Clashes = append(d.Clashes, c.t.inWords(answer.Shown{Kind: "search", Changes: clash, Needs: len(d.There) + 1}, cluster, all))
+			d.Clashes = append(d.Clashes, c.t.inWords(answer.Shown{Kind: "cannot", Changes: clash, Needs: len(d.There) + 1}, cluster, all))
 		}
 		duties = append(duties, share.out(cluster, s, all)...)
 		for _, i := range s.alone {
@@ -86,6 +86,7 @@ func (c *clock) dress(m *Memory, all []answer.Change) (answer.Dressers, []answer
 		return a.Begins < b.Begins || a.Begins == b.Begins && a.Change < b.Change
 	})
 	sort.Ints(d.Alone)
+	sort.SliceStable(d.Clashes, func(i, j int) bool { return len(d.Clashes[i].Changes) < len(d.Clashes[j].Changes) })
 	d.Reasons = saying(d, held)
 	return d, duties
 }
