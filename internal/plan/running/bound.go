@@ -9,10 +9,10 @@ import (
 )
 
 var (
-	ruleClash  = why.Declare("running.clash", "{n} changes at {at}: no dresser can do two of them, so {needs} are wanted.", why.Exact)
-	ruleEnergy = why.Declare("running.energy", "{n} changes round {at} leave {work} of work that cannot lie outside {span}: {needs} dressers are wanted.", why.Exact)
-	ruleOrders = why.Declare("running.orders", "{n} changes round {at}: every order was tried, and fewer than {needs} are late in each.", why.Exact)
-	ruleCannot = why.Declare("running.cannot", "{n} changes at {at} cannot all be done in time by the {there} who are there; without any one of them the others can.", why.Exact)
+	ruleClash  = why.Declare("running.clash", "Changes at {at} of which no dresser can do two: {n}. Dressers wanted: {needs}.", why.Exact)
+	ruleEnergy = why.Declare("running.energy", "Changes round {at}: {n}. Of their work {work} have to be done inside {span}. Dressers wanted: {needs}.", why.Exact)
+	ruleOrders = why.Declare("running.orders", "Changes round {at}: {n}. Every order was tried. Dressers wanted: {needs}.", why.Exact)
+	ruleCannot = why.Declare("running.cannot", "Changes round {at} that the dressers there, {there} in number, cannot all do in time: {n}. Without any one of them the others can be done.", why.Exact)
 )
 
 // clash finds the largest set of jobs of which no dresser can do two, among

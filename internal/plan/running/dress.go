@@ -16,13 +16,13 @@ import (
 const effort = 100_000
 
 var (
-	ruleLeast     = why.Declare("running.least", "{n} dressers suffice for every change that wants help, and fewer do not.", why.Exact)
-	ruleLeastOpen = why.Declare("running.least-open", "{n} dressers suffice for every change that wants help; that {bound} do not is not shown.", why.Exact)
-	ruleThere     = why.Declare("running.dressers-there", "{n} dressers are there; {alone} changes go without help.", why.Exact)
-	ruleAllServed = why.Declare("running.all-served", "{n} dressers are there, and every change that wants help has it.", why.Exact)
-	ruleChaperone = why.Declare("running.chaperones", "{n} who could dress are chaperones and have no other duty.", chaperones)
+	ruleLeast     = why.Declare("running.least", "Dressers wanted for every change that wants help: {n}. Fewer do not suffice.", why.Exact)
+	ruleLeastOpen = why.Declare("running.least-open", "Dressers wanted: {n} suffice, fewer than {bound} do not; for those between nothing is shown.", why.Exact)
+	ruleThere     = why.Declare("running.dressers-there", "Dressers there: {n}. Changes without help: {alone}.", why.Exact)
+	ruleAllServed = why.Declare("running.all-served", "Dressers there: {n}. Every change that wants help has it.", why.Exact)
+	ruleChaperone = why.Declare("running.chaperones", "Chaperones who could dress: {n}. They have no other duty.", chaperones)
 	ruleHopeless  = why.Declare("running.hopeless", "Too short even with two dressers. Wear something underneath, close it another way, or ask for time.", why.House)
-	ruleAlone     = why.Declare("running.alone", "Nobody is free: with so many dressers one of {n} changes goes without, and this one does the least harm.", why.Exact)
+	ruleAlone     = why.Declare("running.alone", "Nobody is free. Of the changes that clash here, {n} in all, this one does the least harm without help.", why.Exact)
 	ruleMay       = why.Declare("running.may-not", "The least number holds if everybody may dress everybody.", why.Exact)
 
 	chaperones = why.Basis{Key: "chaperones", Kind: why.Handbook, Title: "council guidance on chaperones under SI 2014/3309; other places differ"}

@@ -52,8 +52,11 @@ func (j *job) late() int {
 
 // wantsHelp says whether a dresser is planned for a change: a fast one, or one
 // that does not go alone. What is done in view is nobody's.
-func wantsHelp(ch *answer.Change) bool {
-	return !ch.InView && ch.Hands > 0 && (ch.Seconds < Fast || ch.Seconds < ch.Wanted.Hi)
+func wantsHelp(ch *answer.Change) bool { return ch.Hands > 0 && tight(ch) }
+
+// tight says whether a change would want help if there were anything to do.
+func tight(ch *answer.Change) bool {
+	return !ch.InView && (ch.Seconds < Fast || ch.Seconds < ch.Wanted.Hi)
 }
 
 // jobOf makes a job of a change; false where it does not fit its window even

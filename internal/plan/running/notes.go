@@ -15,7 +15,7 @@ var (
 	ruleBackwards = why.Declare("running.exit-first", "{role} goes off in {scene} no later than coming on; this is left out. Put the exit after the entrance.", why.Exact)
 	ruleNoScene   = why.Declare("running.no-such-scene", "{role} is on in {scene}, which is no scene of the show; this is left out.", why.Exact)
 	ruleNobody    = why.Declare("running.nobody-plays", "Nobody plays {role} in cast {cast}; its {n} appearances are left out. Cast it.", why.Exact)
-	ruleOddSide   = why.Declare("running.odd-side", "Side {side} is neither L nor R, {n} times; it is taken as not known.", why.Exact)
+	ruleOddSide   = why.Declare("running.odd-side", "Sides written {side}: {n}. That is neither L nor R and is taken as not known.", why.Exact)
 )
 
 // notes says what could not be understood and what was done about it. The

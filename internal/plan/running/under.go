@@ -75,7 +75,7 @@ func (c *clock) under(m *Memory, t *answer.Timeline) {
 		ch.Verdict, ch.Timed = why.Verdict{}, 0
 		c.judge(ch)
 		u.Wanted[i] = ch.Wanted.Lo
-		if wantsHelp(&t.Changes[i]) {
+		if tight(&t.Changes[i]) {
 			u.Saves += old - ch.Hands
 		}
 	}
@@ -320,7 +320,7 @@ func (w *wardrobe) cost(i int, ch *answer.Change, before, after uint64) int64 {
 		}
 	}
 	cost := int64(costShort) * int64(max(0, work+rest-ch.Seconds))
-	if wantsHelp(ch) {
+	if tight(ch) {
 		cost += int64(costSecond * work)
 	}
 	return cost
