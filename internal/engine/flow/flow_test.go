@@ -158,12 +158,12 @@ func drawNet(t *rapid.T) (*Net, int, [][4]int64) {
 	n := rapid.IntRange(2, 5).Draw(t, "points")
 	net := New(n)
 	var arcs [][4]int64
-	for range rapid.IntRange(0, 6).Draw(t, "arcs") {
+	for range rapid.IntRange(0, 9).Draw(t, "arcs") {
 		a, b := rapid.IntRange(0, n-1).Draw(t, "from"), rapid.IntRange(0, n-1).Draw(t, "to")
 		if a == b {
 			continue
 		}
-		capacity, cost := int64(rapid.IntRange(0, 3).Draw(t, "cap")), int64(rapid.IntRange(0, 5).Draw(t, "cost"))
+		capacity, cost := int64(rapid.IntRange(0, 2).Draw(t, "cap")), int64(rapid.IntRange(0, 5).Draw(t, "cost"))
 		net.Add(a, b, capacity, cost)
 		arcs = append(arcs, [4]int64{int64(a), int64(b), capacity, cost})
 	}

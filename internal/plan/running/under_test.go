@@ -66,14 +66,14 @@ func evening(t *rapid.T) show.House {
 		h.Roles = append(h.Roles, show.Role{ID: show.RoleID(fmt.Sprint("R", l)), Performer: "P1"})
 		h.Looks = append(h.Looks, show.Look{ID: show.LookID(fmt.Sprint("L", l)), Role: show.RoleID(fmt.Sprint("R", l))})
 	}
-	for i := range rapid.IntRange(2, 4).Draw(t, "scenes") {
+	for i := range rapid.IntRange(2, 5).Draw(t, "scenes") {
 		l := rapid.IntRange(0, looks-1).Draw(t, "look")
 		s := show.Scene{ID: show.SceneID(fmt.Sprint("S", i)), Running: time.Duration(rapid.IntRange(1, 12).Draw(t, "min")) * time.Minute,
 			GapAfter: time.Duration(rapid.SampledFrom([]int{20, 60, 150, 300, 700}).Draw(t, "gap")) * time.Second}
 		h.Scenes = append(h.Scenes, s)
 		h.Appearances = append(h.Appearances, show.Appearance{Scene: s.ID, Role: h.Roles[l].ID, Look: h.Looks[l].ID, Exit: s.Running})
 	}
-	for i := range rapid.IntRange(1, 5).Draw(t, "pieces") {
+	for i := range rapid.IntRange(1, 6).Draw(t, "pieces") {
 		p := show.Piece{ID: show.PieceID(fmt.Sprint("C", i)), Layer: rapid.IntRange(2, 4).Draw(t, "layer"),
 			Category: rapid.SampledFrom([]show.Category{show.Dress, show.Skirt, show.Shirt, show.Trousers, show.Bodice}).Draw(t, "kind"),
 			Fit:      rapid.SampledFrom([]string{"loose", "loose", "easy", "fitted"}).Draw(t, "fit"),
@@ -233,7 +233,7 @@ func bruteUnder(h *show.House, tl answer.Timeline) int {
 func TestUnderAgainstBruteForce(t *testing.T) {
 	hidden := 0
 	rapid.Check(t, func(t *rapid.T) {
-		for range 5 {
+		for range 60 {
 			h := evening(t)
 			tl := Timeline(&h, "A")
 			for _, bad := range Check(&h, tl) {
