@@ -14,7 +14,11 @@ import (
 
 // House figures of asking: how many places are looked at, and by how many
 // seconds later an entrance is asked to be.
-const askedPlaces = 12
+const (
+	askEffort   = 5_000_000 // looks at a dresser for a job, see dress; then no more is asked
+	askedPlaces = 12
+	askedToKeep = 8 // at each place
+)
 
 var laterBy = []int{5, 10, 15, 20, 30, 45, 60}
 
@@ -29,8 +33,16 @@ var (
 // worked out with the change made; the most useful comes first.
 func (c *clock) asks(m *Memory, t *answer.Timeline) []answer.Favour {
 	a := &asking{c: c, m: m, t: t, before: stand(t.Changes, t.Dressers)}
+	var d answer.Dressers
+	a.clusters = c.t.clusters(c.jobs(t.Changes, &d))
+	for _, cluster := range a.clusters {
+		a.served = append(a.served, m.cluster(c.t, cluster, len(t.Dressers.There)))
+	}
 	var out []answer.Favour
 	for _, place := range a.places() {
+		if a.looked > askEffort {
+			break
+		}
 		out = append(out, a.side(place)...)
 		out = append(out, a.later(place)...)
 		out = append(out, a.keep(place)...)
@@ -44,25 +56,33 @@ type asking struct {
 	m      *Memory
 	t      *answer.Timeline
 	before answer.Stand
+
+	clusters [][]job
+	served   []served
+	looked   int
 }
 
 // stand counts how a show stands.
 func stand(changes []answer.Change, d answer.Dressers) answer.Stand {
 	s := answer.Stand{Alone: len(d.Alone), Harm: d.Harm, Least: d.Least}
 	for i := range changes {
-		ch := &changes[i]
-		if ch.Verdict.Grade == why.No {
-			s.Short++
-			s.LateBy += max(0, ch.Wanted.Lo-ch.Seconds)
-		}
-		if ch.Seconds < Fast && crosses(ch) && !ch.InView {
-			s.Crossing++
-		}
-		if wantsHelp(ch) {
-			s.FastWork += ch.Hands
-		}
+		count(&s, &changes[i], 1)
 	}
 	return s
+}
+
+// count adds what one change counts for, or takes it away.
+func count(s *answer.Stand, ch *answer.Change, n int) {
+	if ch.Verdict.Grade == why.No {
+		s.Short += n
+		s.LateBy += n * max(0, ch.Wanted.Lo-ch.Seconds)
+	}
+	if ch.Seconds < Fast && crosses(ch) && !ch.InView {
+		s.Crossing += n
+	}
+	if wantsHelp(ch) {
+		s.FastWork += n * ch.Hands
+	}
 }
 
 // place is the changes between the same two scenes that are in trouble, and
@@ -117,15 +137,71 @@ func (a *asking) places() []place {
 	return out[:min(len(out), askedPlaces)]
 }
 
-// with works the show out again with some stretches changed.
-func (a *asking) with(edit func(s *answer.Stretch)) answer.Stand {
-	stretches := slices.Clone(a.t.Stretches)
-	for i := range stretches {
-		edit(&stretches[i])
+// with works the show out again with some performers' stretches changed: their
+// changes anew, and the clusters of changes these fall into. Where changes
+// were timed, one can move the estimate of another, and all is done anew.
+func (a *asking) with(who []show.PerformerID, edit func(s *answer.Stretch)) answer.Stand {
+	var stretches []answer.Stretch
+	for _, s := range a.t.Stretches {
+		theirs := slices.Contains(who, s.Performer)
+		if theirs {
+			edit(&s)
+		}
+		if theirs || len(a.c.h.Rehearsed) > 0 {
+			stretches = append(stretches, s)
+		}
 	}
 	changes, _ := a.c.changes(stretches)
-	d, _ := a.c.dress(a.m, changes)
-	return stand(changes, d)
+	if len(a.c.h.Rehearsed) > 0 {
+		d, _ := a.c.dress(a.m, changes)
+		return stand(changes, d)
+	}
+	after, gone := a.before, map[int]bool{}
+	for i := range a.t.Changes {
+		if slices.Contains(who, a.t.Changes[i].Performer) {
+			gone[i] = true
+			count(&after, &a.t.Changes[i], -1)
+		}
+	}
+	for i := range changes {
+		count(&after, &changes[i], 1)
+	}
+	var d answer.Dressers
+	a.serve(gone, a.c.jobs(changes, &d), &after)
+	return after
+}
+
+// serve puts other jobs in the place of some and serves the clusters they
+// touch; the rest is as it was.
+func (a *asking) serve(gone map[int]bool, jobs []job, after *answer.Stand) {
+	fresh := len(jobs)
+	after.Least = 0
+	for n, cluster := range a.clusters {
+		touched := false
+		for i := range cluster {
+			touched = touched || gone[cluster[i].change]
+			for k := range jobs[:fresh] {
+				gap := a.c.t.walkAcross
+				touched = touched || cluster[i].early() < jobs[k].late()+gap && jobs[k].early() < cluster[i].late()+gap
+			}
+		}
+		if !touched {
+			after.Least = max(after.Least, a.served[n].least)
+			continue
+		}
+		after.Alone, after.Harm = after.Alone-len(a.served[n].alone), after.Harm-a.served[n].harm
+		for _, j := range cluster {
+			if !gone[j.change] {
+				jobs = append(jobs, j)
+			}
+		}
+	}
+	sort.SliceStable(jobs, func(i, j int) bool { return jobs[i].early() < jobs[j].early() })
+	for _, cluster := range a.c.t.clusters(jobs) {
+		s := a.m.cluster(a.c.t, cluster, len(a.t.Dressers.There))
+		a.looked += s.looked
+		after.Alone, after.Harm, after.Least = after.Alone+len(s.alone), after.Harm+s.harm, max(after.Least, s.least)
+	}
 }
 
 // side asks all of a place who cross to come on where they went off.
@@ -140,7 +216,7 @@ func (a *asking) side(p place) []answer.Favour {
 		return nil
 	}
 	f := a.favour("side", who)
-	f.After = a.with(func(s *answer.Stretch) {
+	f.After = a.with(f.Who, func(s *answer.Stretch) {
 		if i := a.enters(s, who); i >= 0 {
 			s.EnterSide = a.t.Changes[i].FromSide
 		}
@@ -163,7 +239,7 @@ func (a *asking) later(p place) []answer.Favour {
 	f := a.favour("later", who)
 	for _, n := range laterBy {
 		room := true
-		after := a.with(func(s *answer.Stretch) {
+		after := a.with(f.Who, func(s *answer.Stretch) {
 			if a.enters(s, who) >= 0 {
 				s.From += time.Duration(n) * time.Second
 				room = room && s.From < s.To
@@ -187,13 +263,16 @@ func (a *asking) keep(p place) []answer.Favour {
 	var out []answer.Favour
 	for _, i := range p.changes {
 		ch := &a.t.Changes[i]
+		if len(out) == askedToKeep || a.looked > askEffort {
+			break
+		}
 		if ch.Hands <= a.c.t.twoFrom && ch.Verdict.Grade != why.No && !slices.Contains(a.t.Dressers.Alone, i) || ch.InView {
 			continue
 		}
 		f := a.favour("keep", []int{i})
 		f.Look = ch.FromLook
 		until := a.until(i)
-		f.After = a.with(func(s *answer.Stretch) {
+		f.After = a.with(f.Who, func(s *answer.Stretch) {
 			if s.Performer == ch.Performer && s.From >= ch.Enters && s.From < until && s.Look == ch.ToLook {
 				s.Look, f.To = ch.FromLook, s.Scene
 			}

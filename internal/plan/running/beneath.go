@@ -1,7 +1,6 @@
 package running
 
 import (
-	"reflect"
 	"slices"
 	"strings"
 
@@ -116,7 +115,7 @@ func under(x *show.Piece, worn []*show.Piece, minutes int) why.Verdict {
 			}
 		}
 		for _, r := range best.Reasons {
-			if slices.ContainsFunc(j.v.Reasons, func(o why.Reason) bool { return reflect.DeepEqual(o, r) }) {
+			if slices.ContainsFunc(j.v.Reasons, func(o why.Reason) bool { return o.Rule == r.Rule && slices.Equal(o.Facts, r.Facts) }) {
 				continue
 			}
 			j.v.Reasons = append(j.v.Reasons, r)

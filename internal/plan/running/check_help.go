@@ -59,6 +59,13 @@ func (k *checker) worn(l show.LookID) map[show.PieceID]bool {
 // pieces: what is in both looks stays, and all the rest comes off or goes on,
 // once, and is counted.
 func (k *checker) pieces(c *answer.Change) {
+	way := k.t.Dressers.Walk
+	if c.FromSide == "L" && c.ToSide == "R" || c.FromSide == "R" && c.ToSide == "L" {
+		way = k.t.Dressers.Across
+	}
+	if !c.InView && (c.Wanted.Lo != c.Hands+way+k.t.Dressers.Look && c.Hands > 1 || c.Wanted.Hi < c.Wanted.Lo) {
+		k.say("%s %s to %s: %d s of work, %d to %d wanted", c.Performer, c.FromLook, c.ToLook, c.Hands, c.Wanted.Lo, c.Wanted.Hi)
+	}
 	before, after := k.worn(c.FromLook), k.worn(c.ToLook)
 	want := map[string]int{}
 	for id := range before {

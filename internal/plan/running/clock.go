@@ -24,12 +24,13 @@ type clock struct {
 	hair   map[show.LookID]string
 	mics   map[show.RoleID]*show.Mic
 	stops  [][2]time.Duration // the intervals
+	takes  map[*show.Piece]fastening
 }
 
 func newClock(h *show.House, cast show.Cast, t *Table) *clock {
 	c := &clock{h: h, t: t, cast: cast, roles: map[show.RoleID]show.PerformerID{}, people: map[show.PerformerID]*show.Performer{},
 		scenes: map[show.SceneID]*show.Scene{}, pieces: map[show.LookID][]*show.Piece{}, piece: map[show.PieceID]*show.Piece{},
-		hair: map[show.LookID]string{}, mics: map[show.RoleID]*show.Mic{}}
+		hair: map[show.LookID]string{}, mics: map[show.RoleID]*show.Mic{}, takes: map[*show.Piece]fastening{}}
 	for i := range h.Performers {
 		c.people[h.Performers[i].ID] = &h.Performers[i]
 	}
@@ -59,6 +60,16 @@ func newClock(h *show.House, cast show.Cast, t *Table) *clock {
 		}
 	}
 	return c
+}
+
+// of is the line of the table for a piece.
+func (c *clock) of(p *show.Piece) fastening {
+	f, ok := c.takes[p]
+	if !ok {
+		f = c.t.of(p)
+		c.takes[p] = f
+	}
+	return f
 }
 
 // who plays a role in this cast.
@@ -109,7 +120,7 @@ func (c *clock) change(from, to answer.Stretch) answer.Change {
 		if p := before[i]; slices.Contains(after, p) {
 			ch.Stays = append(ch.Stays, p.ID)
 		} else {
-			f := c.t.of(p)
+			f := c.of(p)
 			ch.Off = append(ch.Off, p.ID)
 			ch.Steps = append(ch.Steps, answer.Step{Do: "off", Piece: p.ID, By: f.word, Seconds: f.off})
 		}
@@ -122,7 +133,7 @@ func (c *clock) change(from, to answer.Stretch) answer.Change {
 	}
 	for _, p := range after {
 		if !slices.Contains(before, p) {
-			f := c.t.of(p)
+			f := c.of(p)
 			ch.On = append(ch.On, p.ID)
 			ch.Steps = append(ch.Steps, answer.Step{Do: "on", Piece: p.ID, By: f.word, Seconds: f.on})
 		}

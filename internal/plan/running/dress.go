@@ -12,8 +12,13 @@ import (
 	"hemwright/internal/value/why"
 )
 
-// effort is how many offers one search may look at.
-const effort = 100_000
+// How often one search may look at a dresser for a job; all searches for the
+// least harm of one cluster together; and each of the quick ones among them.
+const (
+	effort     = 300_000
+	harmEffort = 300_000
+	quickLook  = 5_000
+)
 
 var (
 	ruleLeast     = why.Declare("running.least", "Dressers wanted for every change that wants help: {n}. Fewer do not suffice.", why.Exact)
@@ -37,6 +42,7 @@ type served struct {
 	alone        []int
 	clashes      [][]int
 	harm, under  int
+	looked       int // at so many dressers for a job
 }
 
 // dress finds the fewest dressers, and who of those there does which.
@@ -148,6 +154,9 @@ func waiting(j *job, r why.Reason) answer.Duty {
 		Ends: time.Duration(w.from+j.takes) * time.Second, Why: &r}
 }
 
+// leastOnly, for those there, asks how few suffice and nothing else.
+const leastOnly = -1
+
 // cluster works one cluster out, or remembers it.
 func (m *Memory) cluster(t *Table, jobs []job, there int) served {
 	bytes := binary.AppendVarint(binary.AppendVarint(nil, int64(there)), int64(t.walkAcross))
@@ -181,7 +190,7 @@ func (t *Table) cluster(jobs []job, there int) served {
 	}
 	s.bound = s.shown.Needs
 	for s.least = s.bound; ; s.least++ {
-		_, p := t.serve(anybody, s.least, effort)
+		_, p := t.serve(anybody, s.least, effort, &s.looked)
 		if p == yes {
 			break
 		}
@@ -190,8 +199,11 @@ func (t *Table) cluster(jobs []job, there int) served {
 			s.shown = answer.Shown{Kind: "search", Needs: s.bound, Changes: whole(len(jobs))}
 		}
 	}
+	if there == leastOnly {
+		return s
+	}
 	var p proof
-	if s.way, p = t.serve(jobs, there, effort); p != yes {
+	if s.way, p = t.serve(jobs, there, effort, &s.looked); p != yes {
 		t.leastHarm(jobs, there, &s)
 	}
 	return s

@@ -15,45 +15,52 @@ const rounds = 40
 // rest can be served it is the least (J. Davies and F. Bacchus, "Solving
 // MAXSAT by solving a sequence of simpler SAT instances", CP 2011).
 func (t *Table) leastHarm(jobs []job, there int, s *served) {
-	proved := true
+	proved, begun := true, s.looked
 	for range rounds {
-		s.alone = cheapest(s.clashes, jobs)
-		if proved {
+		alone, sure := cheapest(s.clashes, jobs)
+		if s.alone, proved = alone, proved && sure; proved {
 			s.under = harmOf(jobs, s.alone)
 		}
 		rest := others(len(jobs), s.alone)
-		way, p := t.serve(pick(jobs, rest), there, effort)
+		way, p := t.serve(pick(jobs, rest), there, effort, &s.looked)
 		if p == yes {
 			s.way, s.harm = way, harmOf(jobs, s.alone)
 			return
 		}
-		core, sure := t.core(jobs, rest, there, p)
+		if s.looked-begun > harmEffort {
+			break
+		}
+		core, sure := t.core(jobs, rest, there, p, &s.looked)
 		proved = proved && sure
 		s.clashes = append(s.clashes, core)
 	}
-	t.leaveMore(jobs, there, s)
+	t.addUp(jobs, there, s)
 }
 
-// leaveMore leaves one more alone, the least harm first, until the rest is
-// served; what is found then is not proved the least.
-func (t *Table) leaveMore(jobs []job, there int, s *served) {
-	order := others(len(jobs), s.alone)
-	sort.SliceStable(order, func(a, b int) bool { return jobs[order[a]].harm < jobs[order[b]].harm })
+// addUp takes on one job after the other, the most harm first, as long as they
+// can be served by a quick look; what is left alone is not proved the least.
+func (t *Table) addUp(jobs []job, there int, s *served) {
+	order := whole(len(jobs))
+	sort.SliceStable(order, func(a, b int) bool { return jobs[order[a]].harm > jobs[order[b]].harm })
+	var kept []int
+	s.way = nil
 	for _, i := range order {
-		s.alone = append(s.alone, i)
-		sort.Ints(s.alone)
-		way, p := t.serve(pick(jobs, others(len(jobs), s.alone)), there, effort/20)
-		if p == yes {
-			s.way, s.harm = way, harmOf(jobs, s.alone)
-			return
+		more := append(slices.Clone(kept), i)
+		sort.Ints(more)
+		if way, p := t.serve(pick(jobs, more), there, quickLook, &s.looked); p == yes {
+			kept, s.way = more, way
 		}
 	}
-	s.way, s.harm = nil, harmOf(jobs, s.alone)
+	s.alone = others(len(jobs), kept)
+	s.harm = harmOf(jobs, s.alone)
+	s.clashes = slices.DeleteFunc(s.clashes, func(set []int) bool { // not proved, if it is served after all
+		return !slices.ContainsFunc(set, func(i int) bool { return slices.Contains(s.alone, i) })
+	})
 }
 
 // core makes a set that cannot be served so small that none of it can be left
 // out; sure says that this was proved at every step.
-func (t *Table) core(jobs []job, set []int, there int, known proof) (core []int, sure bool) {
+func (t *Table) core(jobs []job, set []int, there int, known proof, looked *int) (core []int, sure bool) {
 	sure = known == no
 	core = set
 	for _, shown := range [][]int{t.clash(pick(jobs, set)).Changes, t.energy(pick(jobs, set), there).Changes} {
@@ -61,13 +68,13 @@ func (t *Table) core(jobs []job, set []int, there int, known proof) (core []int,
 		for _, i := range shown {
 			part = append(part, set[i])
 		}
-		if _, p := t.serve(pick(jobs, part), there, effort/20); p == no && len(part) < len(core) {
+		if _, p := t.serve(pick(jobs, part), there, quickLook*4, looked); p == no && len(part) < len(core) {
 			core, sure = part, true
 		}
 	}
 	for _, i := range slices.Clone(core) {
 		fewer := slices.DeleteFunc(slices.Clone(core), func(k int) bool { return k == i })
-		if _, p := t.serve(pick(jobs, fewer), there, effort/20); p == no {
+		if _, p := t.serve(pick(jobs, fewer), there, quickLook*4, looked); p == no {
 			core, sure = fewer, true
 		}
 	}
@@ -90,48 +97,85 @@ func harmOf(jobs []job, which []int) int {
 	return sum
 }
 
+// tries is how many choices are looked through for the cheapest.
+const tries = 20_000
+
+// chooser looks for the cheapest choice of jobs that takes one from each set.
+type chooser struct {
+	sets          [][]int
+	jobs          []job
+	taken, barred []bool
+	best          []int
+	least, tries  int
+}
+
 // cheapest takes at least one from every set at the least harm, by trying
-// every one of the first set not hit yet and going back.
-func cheapest(sets [][]int, jobs []job) []int {
-	var best []int
-	least := 1 << 30
-	taken, barred := map[int]bool{}, map[int]bool{}
-	var try func(cost int)
-	try = func(cost int) {
-		if cost >= least {
-			return
-		}
-		open := -1
-		for n, s := range sets {
-			if !slices.ContainsFunc(s, func(i int) bool { return taken[i] }) && (open < 0 || len(s) < len(sets[open])) {
-				open = n
+// every one of a set not hit yet and going back; sure where all was tried.
+func cheapest(sets [][]int, jobs []job) (best []int, sure bool) {
+	c := &chooser{sets: sets, jobs: jobs, taken: make([]bool, len(jobs)), barred: make([]bool, len(jobs)), least: 1 << 30, tries: tries}
+	c.try(0)
+	sort.Ints(c.best)
+	return c.best, c.tries > 0
+}
+
+func (c *chooser) try(cost int) {
+	if c.tries--; c.tries <= 0 && c.best != nil {
+		return
+	}
+	open, more := c.open()
+	if cost+more >= c.least {
+		return
+	}
+	if open < 0 {
+		c.least, c.best = cost, []int{}
+		for i, in := range c.taken {
+			if in {
+				c.best = append(c.best, i)
 			}
 		}
-		if open < 0 {
-			least, best = cost, nil
-			for i, in := range taken {
-				if in {
-					best = append(best, i)
-				}
-			}
-			return
+		return
+	}
+	var shut []int
+	for _, i := range c.sets[open] {
+		if c.barred[i] {
+			continue
 		}
-		var shut []int
-		for _, i := range sets[open] {
-			if barred[i] {
-				continue
+		c.taken[i] = true
+		c.try(cost + c.jobs[i].harm)
+		c.taken[i], c.barred[i] = false, true
+		shut = append(shut, i)
+	}
+	for _, i := range shut {
+		c.barred[i] = false
+	}
+}
+
+// open is the smallest set not hit yet, -1 for none, and what hitting all of
+// them costs at least: the cheapest of each of some that share nothing.
+func (c *chooser) open() (smallest, atLeast int) {
+	smallest = -1
+	used := make([]bool, len(c.jobs))
+	for n, s := range c.sets {
+		hit, apart, least := false, true, 1<<20
+		for _, i := range s {
+			hit = hit || c.taken[i]
+			apart = apart && !used[i]
+			if !c.barred[i] {
+				least = min(least, c.jobs[i].harm)
 			}
-			taken[i] = true
-			try(cost + jobs[i].harm)
-			taken[i] = false
-			barred[i] = true
-			shut = append(shut, i)
 		}
-		for _, i := range shut {
-			barred[i] = false
+		if hit {
+			continue
+		}
+		if smallest < 0 || len(s) < len(c.sets[smallest]) {
+			smallest = n
+		}
+		if apart {
+			atLeast += least
+			for _, i := range s {
+				used[i] = true
+			}
 		}
 	}
-	try(0)
-	sort.Ints(best)
-	return best
+	return smallest, atLeast
 }

@@ -211,6 +211,13 @@ func TestOneCloak(t *testing.T) {
 // and everything done anew stands the same.
 func TestAsksAreWorkedOut(t *testing.T) {
 	whole := demotest.House(t)
+	workedOut(t, whole)
+	whole.Rehearsed = []show.Rehearsed{{Performer: "P04", From: "S12", To: "S13", Seconds: 60}, {Performer: "P18", From: "S16", To: "S17", Seconds: 90}}
+	workedOut(t, whole)
+}
+
+func workedOut(t *testing.T, whole show.House) {
+	t.Helper()
 	tl := Timeline(&whole, "A")
 	kinds := map[string]int{}
 	for _, f := range tl.Asks {
@@ -275,6 +282,7 @@ func TestCheckSeesHelp(t *testing.T) {
 		"a duty left out":            func(t *answer.Timeline) { t.Duties = t.Duties[1:] },
 		"fewer dressers":             func(t *answer.Timeline) { t.Dressers.Least-- },
 		"a piece not taken off":      func(t *answer.Timeline) { t.Changes[0].Off = nil },
+		"a second too many":          func(t *answer.Timeline) { t.Changes[0].Wanted.Lo++ },
 		"harm forgotten":             func(t *answer.Timeline) { t.Dressers.Harm = 0 },
 		"a piece hidden by a no":     func(t *answer.Timeline) { t.Under.Hidden[0].Verdict.Grade = why.No },
 		"a piece of the look itself": func(t *answer.Timeline) { t.Under.Hidden[0].Piece = "C009" },

@@ -16,7 +16,7 @@ type placed struct {
 type proof int
 
 const (
-	gaveUp proof = iota // too many steps
+	gaveUp proof = iota // looked too often
 	no                  // every order was tried
 	yes
 )
@@ -26,31 +26,34 @@ const (
 // can be there: if there is a way at all, there is one of this kind. What was
 // tried in vain is remembered.
 type search struct {
-	t      *Table
-	jobs   []job
-	free   []int  // when each dresser is free
-	at     []int8 // and where; -1 at the beginning: anywhere
-	group  []int  // dressers of one group may do the same jobs
-	done   []bool
-	out    []placed
-	twin   []int // the job before this one that is just like it, or -1
-	byLate []int
-	vain   map[string]bool
-	steps  int
-	open   int
-	last   int
+	t            *Table
+	jobs         []job
+	free         []int  // when each dresser is free
+	at           []int8 // and where; -1 at the beginning: anywhere
+	kind         []int  // the first dresser who stands just so
+	group        []int  // dressers of one group may do the same jobs
+	done         []bool
+	out          []placed
+	twin         []int // the job before this one that is just like it, or -1
+	byLate       []int
+	vain         map[string]bool
+	most, looked int // how often it may look, and has looked, at a dresser for a job
+	open         int
+	last         int
 }
 
 // serve looks for a way to serve the jobs with n dressers; dresser k may do a
-// job if bit k of its may is set.
-func (t *Table) serve(jobs []job, n, steps int) ([]placed, proof) {
+// job if bit k of its may is set. It gives up after looking at most dressers for
+// a job; how often it looked is added to looked.
+func (t *Table) serve(jobs []job, n, most int, looked *int) ([]placed, proof) {
 	if len(jobs) == 0 {
 		return nil, yes
 	}
 	if n == 0 {
 		return nil, no
 	}
-	s := &search{t: t, jobs: jobs, steps: steps}
+	s := &search{t: t, jobs: jobs, most: most}
+	defer func() { *looked += s.looked }()
 	s.prepare(n)
 	for _, rule := range []int{0, 1} {
 		if s.greedy(rule) {
@@ -61,7 +64,7 @@ func (t *Table) serve(jobs []job, n, steps int) ([]placed, proof) {
 	switch found := s.deepen(); {
 	case found:
 		return s.out, yes
-	case s.steps <= 0:
+	case s.looked >= s.most:
 		return nil, gaveUp
 	}
 	return nil, no
@@ -81,7 +84,7 @@ func (s *search) prepare(n int) {
 		s.byLate = append(s.byLate, i)
 	}
 	sort.SliceStable(s.byLate, func(a, b int) bool { return s.jobs[s.byLate[a]].late() < s.jobs[s.byLate[b]].late() })
-	s.group = make([]int, n)
+	s.group, s.kind = make([]int, n), make([]int, n)
 	for k := range n {
 		s.group[k] = k
 		for o := range k {
@@ -135,8 +138,9 @@ type offer struct {
 func (s *search) offers(i int, into []offer) (out []offer, hope bool) {
 	j := &s.jobs[i]
 	for w, way := range j.ways {
+		s.looked += len(s.free)
 		for a := range s.free {
-			if !j.allows(a) || s.same(a) {
+			if !j.allows(a) || s.kind[a] != a {
 				continue
 			}
 			start := max(way.from, s.ready(a, way.place))
@@ -150,16 +154,19 @@ func (s *search) offers(i int, into []offer) (out []offer, hope bool) {
 				}
 				continue
 			}
-			for b := range s.free {
-				if b == a || !j.allows(b) {
+			s.looked += len(s.free)
+			twin := false
+			for b := a + 1; b < len(s.free); b++ {
+				if !j.allows(b) || s.kind[b] != b && (s.kind[b] != a || twin) {
 					continue
 				}
+				twin = twin || s.kind[b] == a
 				both := max(start, s.ready(b, way.place))
 				if both+j.takes > way.till {
 					continue
 				}
 				hope = true
-				if both >= s.last && !s.pairSeen(into, i, w, a, b) {
+				if both >= s.last {
 					into = append(into, offer{i, placed{w, both, a, b}})
 				}
 			}
@@ -168,23 +175,18 @@ func (s *search) offers(i int, into []offer) (out []offer, hope bool) {
 	return into, hope
 }
 
-// same says whether an earlier dresser stands just as this one does.
-func (s *search) same(k int) bool {
-	for o := range k {
-		if s.group[o] == s.group[k] && s.at[o] == s.at[k] && s.free[o] == s.free[k] {
-			return true
+// kinds sorts out which dressers stand just as an earlier one does: one of each kind
+// is enough to look at, two where two are wanted.
+func (s *search) kinds() {
+	for k := range s.free {
+		s.kind[k] = k
+		for o := range k {
+			if s.group[o] == s.group[k] && s.at[o] == s.at[k] && s.free[o] == s.free[k] {
+				s.kind[k] = o
+				break
+			}
 		}
 	}
-	return false
-}
-
-func (s *search) pairSeen(list []offer, i, w, a, b int) bool {
-	for _, o := range list {
-		if o.job == i && o.way == w && o.first == b && o.second == a {
-			return true
-		}
-	}
-	return false
 }
 
 func (s *search) take(o offer) (undo func()) {
@@ -212,6 +214,7 @@ func (s *search) take(o offer) (undo func()) {
 func (s *search) greedy(rule int) bool {
 	s.last = -1 << 30
 	for s.open > 0 {
+		s.kinds()
 		best, found := offer{}, false
 		for i := range s.jobs {
 			if s.done[i] {
@@ -258,6 +261,7 @@ func (s *search) deepen() bool {
 	if s.vain[key] {
 		return false
 	}
+	s.kinds()
 	var list []offer
 	for i := range s.jobs {
 		if s.done[i] || s.twin[i] >= 0 && !s.done[s.twin[i]] {
@@ -270,15 +274,12 @@ func (s *search) deepen() bool {
 	}
 	sort.SliceStable(list, func(a, b int) bool { return s.better(list[a], list[b], 0) })
 	for _, o := range list {
-		if s.steps--; s.steps <= 0 {
-			return false
-		}
 		undo := s.take(o)
 		if s.deepen() {
 			return true
 		}
 		undo()
-		if s.steps <= 0 {
+		if s.looked >= s.most {
 			return false
 		}
 	}

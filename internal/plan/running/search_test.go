@@ -240,7 +240,7 @@ func TestSearchAgainstBruteForce(t *testing.T) {
 		for range 30 {
 			_, all, jobs := drawChanges(t)
 			n := rapid.IntRange(1, 4).Draw(t, "dressers")
-			s := &search{t: &quick, jobs: jobs, steps: effort}
+			s := &search{t: &quick, jobs: jobs, most: 1 << 30}
 			s.prepare(n)
 			if found, want := len(jobs) == 0 || s.deepen(), bruteServes(all, n); found != want {
 				t.Fatalf("found %v, by trying everything %v: %d dressers, %+v", found, want, n, all)

@@ -123,7 +123,7 @@ func (c *clock) liesOver(ch *answer.Change) int {
 		over := c.piece[id]
 		for _, s := range ch.Steps {
 			if p := c.piece[s.Piece]; p != nil && p.Layer < over.Layer && zones(p)&zones(over) != 0 {
-				f := c.t.of(over)
+				f := c.of(over)
 				sum += f.off + f.on
 				ch.Verdict.Reasons = append(ch.Verdict.Reasons, ruleOver.Because(why.Unknown, why.Of("piece", over.Name), why.Seconds("s", f.off+f.on)))
 				break

@@ -28,6 +28,7 @@ type Table struct {
 type fastening struct {
 	word    string
 	off, on int
+	words   []string
 }
 
 var house = mustTable(houseTable)
@@ -58,9 +59,9 @@ func ReadTable(text string) (Table, error) {
 		into := figures[cells[1]]
 		switch {
 		case ok && cells[0] == "piece" && len(numbers) == 2:
-			t.pieces = append(t.pieces, fastening{cells[1], numbers[0], numbers[1]})
+			t.pieces = append(t.pieces, fastening{cells[1], numbers[0], numbers[1], strings.Fields(cells[1])})
 		case ok && cells[0] == "closure" && len(numbers) == 2:
-			t.closures = append(t.closures, fastening{cells[1], numbers[0], numbers[1]})
+			t.closures = append(t.closures, fastening{cells[1], numbers[0], numbers[1], strings.Fields(cells[1])})
 		case ok && cells[0] == "figure" && len(numbers) == 1 && into != nil:
 			*into = numbers[0]
 			delete(figures, cells[1])
@@ -96,21 +97,21 @@ func cut(line string) (cells [2]string, numbers []int, ok bool) {
 func (t *Table) of(p *show.Piece) fastening {
 	name := strings.ToLower(p.Name)
 	for _, f := range t.pieces {
-		if allIn(name, f.word) {
+		if allIn(name, f.words) {
 			return f
 		}
 	}
 	closure := strings.ToLower(p.Closure)
 	for _, f := range t.closures {
-		if allIn(closure, f.word) {
+		if allIn(closure, f.words) {
 			return f
 		}
 	}
-	return fastening{"", 5, 9} // over the head, loose
+	return fastening{off: 5, on: 9} // over the head, loose
 }
 
-func allIn(name, words string) bool {
-	for _, w := range strings.Fields(words) {
+func allIn(name string, words []string) bool {
+	for _, w := range words {
 		if !strings.Contains(name, w) {
 			return false
 		}

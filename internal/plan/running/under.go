@@ -35,6 +35,7 @@ type wear struct {
 	asked       uint64 // of these, what has to be asked
 	said        map[int]why.Verdict
 	states      []uint64
+	cut         bool // there were more candidates than are looked at
 }
 
 // wardrobe is one performer's evening.
@@ -84,8 +85,11 @@ func (c *clock) under(m *Memory, t *answer.Timeline) {
 			u.Short++
 		}
 	}
-	d, _ := c.dress(m, changed)
-	u.Least, u.Bound = d.Least, d.Bound
+	var d answer.Dressers
+	for _, cluster := range c.t.clusters(c.jobs(changed, &d)) {
+		s := m.cluster(c.t, cluster, leastOnly)
+		u.Least, u.Bound = max(u.Least, s.least), max(u.Bound, s.bound)
+	}
 }
 
 // wardrobes takes every performer's evening apart; those without a change that
@@ -133,7 +137,7 @@ func (c *clock) wardrobe(stretches []answer.Stretch, changes []int, young bool) 
 				if _, ok := index[p]; !ok && len(w.pieces) < 64 {
 					index[p] = len(w.pieces)
 					w.pieces = append(w.pieces, p)
-					f := c.t.of(p)
+					f := c.of(p)
 					w.off, w.on = append(w.off, f.off), append(w.on, f.on)
 				}
 				if i, ok := index[p]; ok {
@@ -234,28 +238,18 @@ func (w *wardrobe) scale(ch *answer.Change, sum, part int) int {
 // two on the young.
 func (w *wardrobe) states(i int) {
 	at := &w.wears[i]
+	room := w.room(at)
 	var list []int
-	for m := at.may; m != 0 && len(list) < candidates; m &= m - 1 {
-		list = append(list, bits.TrailingZeros64(m))
-	}
-	most := layersMost
-	if w.young {
-		most = layersOf
-	}
-	var room [2]int
-	for z := range room {
-		layers, loose := 0, true
-		for k, p := range w.pieces {
-			if at.worn&(1<<k) != 0 && p.Layer >= 3 && zones(p)&(1<<z) != 0 {
-				layers++
-				loose = loose && p.Fit == "loose"
-			}
+	for m := at.may; m != 0; m &= m - 1 {
+		k := bits.TrailingZeros64(m)
+		z := zones(w.pieces[k])
+		if z&top != 0 && room[0] == 0 || z&bottom != 0 && room[1] == 0 {
+			continue
 		}
-		room[z] = max(0, most-layers)
-		if !loose {
-			room[z] = min(room[z], 1)
+		if at.cut = len(list) == candidates; at.cut {
+			break
 		}
-		room[z] = min(room[z], 2)
+		list = append(list, k)
 	}
 	var add func(n int, set uint64, room [2]int)
 	add = func(n int, set uint64, room [2]int) {
@@ -274,6 +268,28 @@ func (w *wardrobe) states(i int) {
 		}
 	}
 	add(0, 0, room)
+}
+
+// room is how many more layers a wear takes above and below the waist.
+func (w *wardrobe) room(at *wear) (room [2]int) {
+	most := layersMost
+	if w.young {
+		most = layersOf
+	}
+	for z := range room {
+		layers, loose := 0, true
+		for k, p := range w.pieces {
+			if at.worn&(1<<k) != 0 && p.Layer >= 3 && zones(p)&(1<<z) != 0 {
+				layers++
+				loose = loose && p.Fit == "loose"
+			}
+		}
+		room[z] = min(2, max(0, most-layers))
+		if !loose {
+			room[z] = min(room[z], 1)
+		}
+	}
+	return room
 }
 
 // hands is a dresser's work in a change with these hidden before and after;
@@ -335,7 +351,7 @@ func (w *wardrobe) best(t *answer.Timeline) (path []uint64, cost int64, whole bo
 	var price []int64
 	for i := range w.wears {
 		at := &w.wears[i]
-		whole = whole && bits.OnesCount64(at.may) <= candidates
+		whole = whole && !at.cut
 		next := make([]int64, len(at.states))
 		from[i] = make([]int, len(at.states))
 		for b, set := range at.states {
