@@ -75,6 +75,7 @@ func TestLargeShow(t *testing.T) {
 	for _, bad := range Check(&h, tl) {
 		t.Error(bad.Sentence(0))
 	}
+	h = large(40)
 	var m Memory
 	m.Timeline(&h, "A")
 	h.Appearances[1500].Enter += 10 * time.Second

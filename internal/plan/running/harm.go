@@ -16,8 +16,9 @@ const rounds = 40
 // MAXSAT by solving a sequence of simpler SAT instances", CP 2011).
 func (t *Table) leastHarm(jobs []job, there int, s *served) {
 	proved, begun := true, s.looked
+	var sets [][]int
 	for range rounds {
-		alone, sure := cheapest(s.clashes, jobs)
+		alone, sure := cheapest(sets, jobs)
 		if s.alone, proved = alone, proved && sure; proved {
 			s.under = harmOf(jobs, s.alone)
 		}
@@ -30,9 +31,12 @@ func (t *Table) leastHarm(jobs []job, there int, s *served) {
 		if s.looked-begun > harmEffort {
 			break
 		}
-		core, sure := t.core(jobs, rest, there, p, &s.looked)
+		core, sure, least := t.core(jobs, rest, there, p, &s.looked)
 		proved = proved && sure
-		s.clashes = append(s.clashes, core)
+		sets = append(sets, core)
+		if sure && least {
+			s.clashes = append(s.clashes, core)
+		}
 	}
 	t.addUp(jobs, there, s)
 }
@@ -53,15 +57,12 @@ func (t *Table) addUp(jobs []job, there int, s *served) {
 	}
 	s.alone = others(len(jobs), kept)
 	s.harm = harmOf(jobs, s.alone)
-	s.clashes = slices.DeleteFunc(s.clashes, func(set []int) bool { // not proved, if it is served after all
-		return !slices.ContainsFunc(set, func(i int) bool { return slices.Contains(s.alone, i) })
-	})
 }
 
-// core makes a set that cannot be served so small that none of it can be left
-// out; sure says that this was proved at every step.
-func (t *Table) core(jobs []job, set []int, there int, known proof, looked *int) (core []int, sure bool) {
-	sure = known == no
+// core makes a set that cannot be served smaller; sure says that it is proved
+// that it cannot be, least that each of its jobs was shown to be needed.
+func (t *Table) core(jobs []job, set []int, there int, known proof, looked *int) (core []int, sure, least bool) {
+	sure, least = known == no, true
 	core = set
 	for _, shown := range [][]int{t.clash(pick(jobs, set)).Changes, t.energy(pick(jobs, set), there).Changes} {
 		var part []int
@@ -74,11 +75,14 @@ func (t *Table) core(jobs []job, set []int, there int, known proof, looked *int)
 	}
 	for _, i := range slices.Clone(core) {
 		fewer := slices.DeleteFunc(slices.Clone(core), func(k int) bool { return k == i })
-		if _, p := t.serve(pick(jobs, fewer), there, quickLook*4, looked); p == no {
+		switch _, p := t.serve(pick(jobs, fewer), there, quickLook*4, looked); p {
+		case no:
 			core, sure = fewer, true
+		case gaveUp:
+			least = false
 		}
 	}
-	return core, sure
+	return core, sure, least
 }
 
 func pick(jobs []job, which []int) []job {

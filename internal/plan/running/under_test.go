@@ -233,7 +233,7 @@ func bruteUnder(h *show.House, tl answer.Timeline) int {
 func TestUnderAgainstBruteForce(t *testing.T) {
 	hidden := 0
 	rapid.Check(t, func(t *rapid.T) {
-		for range 60 {
+		for range 40 {
 			h := evening(t)
 			tl := Timeline(&h, "A")
 			for _, bad := range Check(&h, tl) {
