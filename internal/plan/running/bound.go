@@ -1,6 +1,7 @@
 package running
 
 import (
+	"fmt"
 	"sort"
 
 	"hemwright/internal/engine/flow"
@@ -205,3 +206,7 @@ func within(spans [][2]int, from, till int) bool {
 	}
 	return false
 }
+
+// clockWords says a second of the show as it stands on the sheets, in minutes
+// and seconds from curtain up: 99:05.
+func clockWords(s int) string { return fmt.Sprintf("%d:%02d", s/60, s%60) }
