@@ -25,7 +25,7 @@ import (
 )
 
 // version of the stored document; another version is worked out anew.
-const version = 1
+const version = 2
 
 // Settings are what a workshop is told from outside.
 type Settings struct {

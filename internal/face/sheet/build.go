@@ -233,6 +233,9 @@ func ChangeSheets(p *workshop.Prepared) []Sheet {
 	by := map[show.HelperID][]answer.Duty{}
 	for _, d := range t.Duties {
 		by[d.Dresser] = append(by[d.Dresser], d)
+		if d.Second != "" {
+			by[d.Second] = append(by[d.Second], d)
+		}
 	}
 	var ids []show.HelperID
 	for id := range by {

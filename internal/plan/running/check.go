@@ -38,8 +38,14 @@ func Check(h *show.House, t answer.Timeline) []why.Reason {
 		if worn[who] == nil {
 			worn[who] = make([]show.LookID, second+1)
 		}
+		if _, there := at[a.Scene]; !there {
+			continue
+		}
 		for s := at[a.Scene] + int(a.Enter/time.Second); s < at[a.Scene]+int(a.Exit/time.Second); s++ {
-			worn[who][s] = a.Look
+			for s >= len(worn[who]) { // on after the end of the show
+				worn[who] = append(worn[who], "")
+			}
+			worn[who][max(0, s)] = a.Look
 		}
 	}
 	found := map[string]int{}
@@ -63,5 +69,5 @@ func Check(h *show.House, t answer.Timeline) []why.Reason {
 			say("%s, %d too few", what, n)
 		}
 	}
-	return bad
+	return append(bad, checkHelp(h, t)...)
 }

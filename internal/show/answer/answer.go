@@ -14,59 +14,6 @@ import (
 	"hemwright/internal/value/why"
 )
 
-// Stretch is one unbroken time on stage. From and To count from curtain up.
-type Stretch struct {
-	Performer show.PerformerID `json:"performer"`
-	Role      show.RoleID      `json:"role"`
-	Look      show.LookID      `json:"look"`
-	Scene     show.SceneID     `json:"scene"`
-	From      time.Duration    `json:"from_ns"`
-	To        time.Duration    `json:"to_ns"`
-	EnterSide show.Side        `json:"enter_side"`
-	ExitSide  show.Side        `json:"exit_side"`
-}
-
-// Seconds is a lower and an upper figure of stage seconds.
-type Seconds struct {
-	Lo int `json:"lo"`
-	Hi int `json:"hi"`
-}
-
-// Change is a performer leaving in one look and entering in another.
-type Change struct {
-	Cast      show.Cast        `json:"cast"`
-	Performer show.PerformerID `json:"performer"`
-	FromScene show.SceneID     `json:"from_scene"`
-	ToScene   show.SceneID     `json:"to_scene"`
-	FromLook  show.LookID      `json:"from_look"`
-	ToLook    show.LookID      `json:"to_look"`
-	Leaves    time.Duration    `json:"leaves_ns"`
-	Enters    time.Duration    `json:"enters_ns"`
-	Seconds   int              `json:"seconds"` // available, exit to entrance
-	FromSide  show.Side        `json:"from_side"`
-	ToSide    show.Side        `json:"to_side"`
-	Off       []show.PieceID   `json:"off"`   // outermost first
-	Stays     []show.PieceID   `json:"stays"` // worn in both looks
-	On        []show.PieceID   `json:"on"`    // innermost first
-	Wanted    Seconds          `json:"wanted"`
-	InView    bool             `json:"in_view"`
-	Verdict   why.Verdict      `json:"verdict"`
-}
-
-// Timeline is who is on stage when, and every change, of one cast.
-type Timeline struct {
-	Cast       show.Cast                      `json:"cast"`
-	Starts     map[show.SceneID]time.Duration `json:"starts_ns"`
-	End        time.Duration                  `json:"end_ns"`
-	Playing    time.Duration                  `json:"playing_ns"`
-	Stretches  []Stretch                      `json:"stretches"`    // by performer, then time
-	Changes    []Change                       `json:"changes"`      // by time, then performer
-	MostAtOnce int                            `json:"most_at_once"` // in fast changes, under 180 s
-	MostAt     time.Duration                  `json:"most_at_ns"`
-	Duties     []Duty                         `json:"duties,omitempty"`  // by time
-	Clashes    []Stretch                      `json:"clashes,omitempty"` // in two places at once
-}
-
 // Skill is what a piece of work asks of the hand that does it.
 type Skill string
 
@@ -212,14 +159,6 @@ type Asked struct {
 	Where string     `json:"where"`
 	Span  units.Span `json:"span"`
 	Open  bool       `json:"open"` // as wide as you like above
-}
-
-// Duty is a fast change given to a dresser.
-type Duty struct {
-	Change  int           `json:"change"`  // index into the timeline's changes
-	Dresser show.HelperID `json:"dresser"` // empty: nobody is free
-	Begins  time.Duration `json:"begins_ns"`
-	Ends    time.Duration `json:"ends_ns"`
 }
 
 // Plan is the chosen source of every piece.
