@@ -20,7 +20,9 @@ func Set(p *workshop.Prepared) []Sheet {
 	for i := range p.House.Performers {
 		out = append(out, MyClothes(p, p.House.Performers[i].ID))
 	}
+	out = append(out, RunningList(p))
 	out = append(out, ChangeSheets(p)...)
+	out = append(out, Presets(p))
 	out = append(out, Work(p)...)
 	out = append(out, Shopping(p), Rail(p))
 	out = append(out, CutSheets(p)...)
@@ -170,6 +172,17 @@ func Pencil(p *workshop.Prepared, c answer.Change) bool {
 	return false
 }
 
+// closings are how the pieces that go on are closed, each once.
+func closings(p *workshop.Prepared, ids []show.PieceID) string {
+	var out []string
+	for _, id := range ids {
+		if q := p.House.Piece(id); q != nil && q.Closure != "" && q.Closure != "none" && !slices.Contains(out, q.Closure) {
+			out = append(out, q.Closure)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
 // lasting says a number of seconds as a person would.
 func lasting(s int) string {
 	if s < 240 {
@@ -270,11 +283,12 @@ func dutyBlocks(p *workshop.Prepared, c answer.Change) []Block {
 	if c.FromSide != c.ToSide {
 		where += " to " + Side(c.ToSide)
 	}
+	closes := closings(p, c.On)
 	return []Block{
 		{Heading: fmt.Sprintf("%s  %s  %s", Clock(c.Leaves), name, about(p, c)+lasting(c.Seconds)), Number: ""},
 		{Say: fmt.Sprintf("%s to %s, %s.", c.FromScene, c.ToScene, where)},
 		{Table: &Table{Columns: []Column{{Share: 1, Bold: true}, {Share: 10}}, Rows: []Row{
-			{Cells: []string{"OFF", pieceNames(p, c.Off)}}, {Cells: []string{"ON", pieceNames(p, c.On)}}}}},
+			{Cells: []string{"OFF", pieceNames(p, c.Off)}}, {Cells: []string{"ON", pieceNames(p, c.On)}}, {Cells: []string{"closes", closes}}}}},
 		{Why: "Then check: collar, closure, hem. Best time ______"},
 	}
 }

@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"html/template"
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -81,18 +82,32 @@ func companies(h *show.House) []group {
 	return out
 }
 
-// drawChart draws the chart for the screen, or as wide as an A3 sheet wants
-// it for the height it has.
-func drawChart(p *workshop.Prepared, t answer.Timeline, paper bool) template.HTML {
+// chartFor is whom a chart shows, and for what.
+type chartFor struct {
+	paper bool   // as wide as an A3 sheet wants it for the height it has
+	group string // one group of the company; empty: everybody
+	zoom  int    // so many screens wide
+}
+
+// drawChart draws the running chart.
+func drawChart(p *workshop.Prepared, t answer.Timeline, as chartFor) template.HTML {
 	groups := companies(&p.House)
+	if i := slices.IndexFunc(groups, func(g group) bool { return g.name == as.group }); i >= 0 {
+		groups = groups[i : i+1]
+	}
 	rows := 0
 	for _, g := range groups {
 		rows += len(g.who)
 	}
 	c := &chart{p: p, t: t, left: 180, right: chartWidth - 8, alone: map[int]bool{}}
 	c.bottom = 62 + threadPitch*float64(rows) + 16*float64(len(groups))
-	if wide := paperShape * (c.bottom + 96); paper && wide > chartWidth {
+	if wide := paperShape * (c.bottom + 96); as.paper && wide > chartWidth {
 		c.right = wide - 8
+	}
+	class := "chart"
+	if as.zoom > 1 && !as.paper {
+		c.right = chartWidth*float64(as.zoom) - 8
+		class = fmt.Sprintf("chart z%d", as.zoom)
 	}
 	for _, d := range t.Duties {
 		if d.Dresser == "" {
@@ -104,7 +119,7 @@ func drawChart(p *workshop.Prepared, t answer.Timeline, paper bool) template.HTM
 			c.cut, c.pause = t.Starts[sc.ID]+sc.Running+sc.GapAfter, sc.Interval
 		}
 	}
-	c.s = begin(c.right+8, c.bottom+96, "chart", fmt.Sprintf("Running chart: %d performers, %d changes, %d under 3 minutes", rows, len(t.Changes), fast(t)))
+	c.s = begin(c.right+8, c.bottom+96, class, fmt.Sprintf("Running chart: %d performers, %d changes, %d under 3 minutes", rows, len(t.Changes), fast(t)))
 	c.ruler()
 	y := 62.0
 	for _, g := range groups {
@@ -260,7 +275,7 @@ func (c *chart) thread(id show.PerformerID, y float64) {
 // view, filled diamond with a cross where it is too short for somebody: too
 // short in itself, or nobody is free to help.
 func (c *chart) knot(ch answer.Change, alone bool, x, y float64) {
-	c.s.open("")
+	c.s.open(`tabindex="0" role="img"`)
 	says := fmt.Sprintf("%s to %s, %d s. %s", ch.FromScene, ch.ToScene, ch.Seconds, sentence(c.p.House.Units, ch.Verdict))
 	switch {
 	case ch.InView:

@@ -143,7 +143,7 @@ func gridCells(h *show.House, g *who, roles []show.RoleID) []gridCell {
 func draw(p *workshop.Prepared) drawn {
 	d := drawn{Says: joinsWords(p), Joins: joins(p)}
 	if len(p.House.Scenes) > 0 && len(p.Timelines) > 0 {
-		d.Chart = drawChart(p, p.Timelines[0], false)
+		d.Chart = drawChart(p, p.Timelines[0], chartFor{})
 	}
 	return d
 }

@@ -2,8 +2,11 @@ package web
 
 import (
 	"fmt"
+	"hemwright/internal/value/solve"
+	"hemwright/internal/value/why"
 	"html/template"
 	"net/http"
+	"strconv"
 	"strings"
 
 	"hemwright/internal/face/sheet"
@@ -30,6 +33,14 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		Rows, All     []changeView
 		Missing       []string
 		Pencil        int // changes that rest on assumed times
+		Help          helpView
+		Under         []underRow
+		UnderSays     string
+		Asks, Notes   []string
+		Groups        []string
+		Group         string
+		Zoom          int
+		Zooms         []int
 	}{}
 	var colours []string
 	for _, l := range p.House.Looks {
@@ -39,6 +50,12 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 	}
 	view.Frame = s.frame(p, "The running chart", "/running", colours)
 	t := timeline(p, r.FormValue("cast"))
+	view.Help, view.Asks, view.Notes = helpOf(p, t), favours(p, t), sentencesOf(p, t.Notes)
+	view.Under, view.UnderSays = underRows(p, t)
+	view.Group, view.Zoom, view.Zooms = r.FormValue("group"), zoomOf(r.FormValue("zoom")), []int{1, 2, 4, 8}
+	for _, g := range companies(&p.House) {
+		view.Groups = append(view.Groups, g.name)
+	}
 	view.Cast, view.Changes, view.Fast, view.AtOnce = t.Cast, len(t.Changes), fast(t), t.MostAtOnce
 	for _, other := range p.Timelines {
 		if other.Cast != t.Cast {
@@ -46,7 +63,10 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		}
 	}
 	if len(p.House.Scenes) > 0 {
-		view.Chart, view.Paper, view.Legend = drawChart(p, t, false), drawChart(p, t, true), legend()
+		as := chartFor{group: view.Group, zoom: view.Zoom}
+		view.Chart, view.Legend = drawChart(p, t, as), legend()
+		as.paper = true
+		view.Paper = drawChart(p, t, as)
 	}
 	helped := map[int]show.HelperID{}
 	wants := map[int]bool{}
@@ -118,4 +138,80 @@ func performerName(h *show.House, id show.PerformerID) string {
 		return p.Name
 	}
 	return string(id)
+}
+
+// helpView is how few dressers suffice, and what those there leave undone.
+type helpView struct {
+	Says  string
+	Shown []string
+	Alone []string
+}
+
+func helpOf(p *workshop.Prepared, t answer.Timeline) helpView {
+	d := t.Dressers
+	var v helpView
+	there := plural(len(d.There), "is there", "are there")
+	switch {
+	case len(t.Duties) == 0:
+		return v
+	case d.Proof == solve.Best || d.Least == d.Bound:
+		v.Says = fmt.Sprintf("%s; fewer do not. %s.", plural(d.Least, "dresser suffices", "dressers suffice"), there)
+	default:
+		v.Says = fmt.Sprintf("%s; fewer than %d do not. %s.", plural(d.Least, "dresser suffices", "dressers suffice"), d.Bound, there)
+	}
+	for _, x := range append(append([]answer.Shown{}, d.Shown...), d.Clashes...) {
+		v.Shown = append(v.Shown, x.Why.Sentence(p.House.Units))
+	}
+	for _, i := range d.Alone {
+		c := t.Changes[i]
+		v.Alone = append(v.Alone, fmt.Sprintf("%s at %s, %s to %s", performerName(&p.House, c.Performer), sheet.Clock(c.Leaves), c.FromScene, c.ToScene))
+	}
+	for _, r := range d.Reasons {
+		v.Shown = append(v.Shown, r.Sentence(p.House.Units))
+	}
+	return v
+}
+
+// underRow is one piece to wear underneath.
+type underRow struct{ ID, Name, Piece, Under, From, To, Says string }
+
+func underRows(p *workshop.Prepared, t answer.Timeline) ([]underRow, string) {
+	var out []underRow
+	for _, x := range t.Under.Hidden {
+		row := underRow{ID: string(x.Performer), Name: performerName(&p.House, x.Performer), Piece: string(x.Piece) + " " + pieceName(&p.House, x.Piece),
+			Under: lookName(&p.House, x.Look), From: string(x.From), To: string(x.To), Says: sentence(p.House.Units, x.Verdict)}
+		if x.Verdict.Grade == why.Unknown {
+			row.Says = "Ask in the fitting. " + row.Says
+		}
+		out = append(out, row)
+	}
+	if len(out) == 0 {
+		return nil, ""
+	}
+	return out, fmt.Sprintf("%d seconds of a dresser saved in the fast changes; then %s.", t.Under.Saves, plural(t.Under.Least, "dresser suffices", "dressers suffice"))
+}
+
+func favours(p *workshop.Prepared, t answer.Timeline) []string {
+	var out []string
+	for _, a := range t.Asks {
+		out = append(out, a.Why.Sentence(p.House.Units))
+	}
+	return out
+}
+
+func sentencesOf(p *workshop.Prepared, rs []why.Reason) []string {
+	var out []string
+	for _, r := range rs {
+		out = append(out, r.Sentence(p.House.Units))
+	}
+	return out
+}
+
+// zoomOf is how many times wider than a screen the chart is drawn.
+func zoomOf(s string) int {
+	n, err := strconv.Atoi(s)
+	if err != nil || n < 1 || n > 8 {
+		return 1
+	}
+	return n
 }
