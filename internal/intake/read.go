@@ -59,6 +59,9 @@ func readSheet(f File) (sheet, error) {
 	if err != nil {
 		return sheet{}, why.Bad(f.Name, fmt.Sprintf("%s cannot be read as a table: %s.", f.Name, inWords(err)), "Save it again as CSV from a spreadsheet.")
 	}
+	if len(records) == 0 {
+		return sheet{}, why.Bad(f.Name, f.Name+" is empty.", "Save the table again, with its first row of column names.")
+	}
 	head := headerAt(f.Name, records)
 	return sheet{name: f.Name, header: records[head].cells, rows: records[head+1:]}, nil
 }

@@ -116,7 +116,7 @@ func Presets(p *workshop.Prepared) Sheet {
 	s.Under = "In the order they are wanted. Tick before each show. What comes off goes back to the same place."
 	n := min(4, max(1, len(p.House.Performances)))
 	for _, side := range []show.Side{"L", "R", ""} {
-		table := &Table{Columns: []Column{{Head: "at", Share: 2, Bold: true}, {Head: "who", Share: 4}, {Head: "lies ready, the first on top", Share: 11}, {Head: "comes off", Share: 7}}}
+		table := &Table{Columns: []Column{{Head: "at", Share: 3, Bold: true}, {Head: "who", Share: 4}, {Head: "lies ready, the first on top", Share: 10}, {Head: "comes off", Share: 7}}}
 		for range n {
 			table.Columns = append(table.Columns, Column{Head: "n", Share: 1})
 		}

@@ -287,7 +287,7 @@ func dutyBlocks(p *workshop.Prepared, c answer.Change) []Block {
 	return []Block{
 		{Heading: fmt.Sprintf("%s  %s  %s", Clock(c.Leaves), name, about(p, c)+lasting(c.Seconds)), Number: ""},
 		{Say: fmt.Sprintf("%s to %s, %s.", c.FromScene, c.ToScene, where)},
-		{Table: &Table{Columns: []Column{{Share: 1, Bold: true}, {Share: 10}}, Rows: []Row{
+		{Table: &Table{Columns: []Column{{Share: 2, Bold: true}, {Share: 13}}, Rows: []Row{
 			{Cells: []string{"OFF", pieceNames(p, c.Off)}}, {Cells: []string{"ON", pieceNames(p, c.On)}}, {Cells: []string{"closes", closes}}}}},
 		{Why: "Then check: collar, closure, hem. Best time ______"},
 	}

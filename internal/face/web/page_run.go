@@ -6,6 +6,7 @@ import (
 	"hemwright/internal/value/why"
 	"html/template"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -159,8 +160,12 @@ func helpOf(p *workshop.Prepared, t answer.Timeline) helpView {
 	default:
 		v.Says = fmt.Sprintf("%s; fewer than %d do not. %s.", plural(d.Least, "dresser suffices", "dressers suffice"), d.Bound, there)
 	}
-	for _, x := range append(append([]answer.Shown{}, d.Shown...), d.Clashes...) {
+	for _, x := range d.Shown {
 		v.Shown = append(v.Shown, x.Why.Sentence(p.House.Units))
+	}
+	if len(d.Clashes) > 0 { // the smallest says enough
+		small := slices.MinFunc(d.Clashes, func(a, b answer.Shown) int { return len(a.Changes) - len(b.Changes) })
+		v.Shown = append(v.Shown, small.Why.Sentence(p.House.Units))
 	}
 	for _, i := range d.Alone {
 		c := t.Changes[i]
