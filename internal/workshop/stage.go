@@ -6,6 +6,7 @@ import (
 
 	"hemwright/internal/intake"
 	"hemwright/internal/plan/running"
+	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 )
 
@@ -60,4 +61,10 @@ func (w *Workshop) Running() (*Prepared, error) {
 	p.know(h)
 	p.Timelines = running.Timelines(&p.House)
 	return p, nil
+}
+
+// Away says who could step into the roles of somebody who is away, in their
+// clothes.
+func (w *Workshop) Away(p *Prepared, cast show.Cast, gone show.PerformerID) []answer.Away {
+	return running.WhoCouldStepIn(&p.House, cast, gone, p.Plan)
 }

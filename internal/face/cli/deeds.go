@@ -38,6 +38,7 @@ var Deeds = []Deed{
 	{"Should I buy this?", "Appraise", "shop", "/shop", ""},
 	{"I bought it.", "AddFind", "", "/shop", ""},
 	{"What do I take to the shop?", "Pocket", "pocket", "/pocket.html", ""},
+	{"She is away tonight; who steps in?", "Away", "away", "/performers/P09/away", ""},
 	{"They wear what a time and a rank wear.", "GiveLook", "", "/looks", ""},
 	{"Who changes, as I tick?", "Running", "", "/who/grid", ""},
 	{"What was that line again?", "SettleKept", "", "/start", ""},

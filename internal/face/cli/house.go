@@ -270,6 +270,35 @@ func (a *app) datesCmd() *cobra.Command {
 	return c
 }
 
+func (a *app) awayCmd() *cobra.Command {
+	var cast string
+	c := &cobra.Command{Use: "away PERFORMER", Short: "Who could step into the roles of somebody who is away, in their clothes?", Args: cobra.ExactArgs(1), RunE: func(c *cobra.Command, args []string) error {
+		return a.with(func(w *workshop.Workshop) error {
+			p, err := w.Prepared(c.Context())
+			if err != nil {
+				return err
+			}
+			id := show.PerformerID(args[0])
+			if p.House.Performer(id) == nil {
+				return why.NotFound("performer", args[0])
+			}
+			got := w.Away(p, show.Cast(cast), id)
+			return a.put(got, func(t *tabwriter.Writer) {
+				for _, role := range got {
+					for _, in := range role.Ins {
+						for _, r := range in.Why {
+							fmt.Fprintln(t, r.Sentence(p.House.Units))
+						}
+					}
+				}
+			})
+		})
+	}}
+	c.Flags().StringVar(&cast, "cast", "A", "the cast of that night")
+	c.Flags().BoolVar(&a.json, "json", false, "as JSON, with stable names")
+	return c
+}
+
 func (a *app) exportCmd() *cobra.Command {
 	return &cobra.Command{Use: "export PATH", Short: "Write everything as spreadsheets: a folder, or one file that ends in .xlsx", Args: cobra.ExactArgs(1), RunE: func(_ *cobra.Command, args []string) error {
 		return a.with(func(w *workshop.Workshop) error {

@@ -88,6 +88,7 @@ func (s *server) desk() http.Handler {
 	} {
 		mux.HandleFunc("POST "+path, s.answer(act))
 	}
+	mux.HandleFunc("GET /performers/{id}/away", s.answer(s.away))
 	mux.HandleFunc("GET /shop", s.answer(s.shop))
 	mux.HandleFunc("GET /pocket.html", s.answer(s.pocket))
 	mux.HandleFunc("GET /show.zip", s.answer(s.bundle))

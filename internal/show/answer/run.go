@@ -186,3 +186,22 @@ type Favour struct {
 	After   Stand              `json:"after"`
 	Why     why.Reason         `json:"why"`
 }
+
+// Away is who could step into a role in its clothes when its performer is
+// away, the best first.
+type Away struct {
+	Role show.RoleID `json:"role"`
+	Ins  []StepIn    `json:"step_ins"`
+}
+
+// StepIn is one performer in the place of another.
+type StepIn struct {
+	Performer show.PerformerID `json:"performer"`
+	Cover     bool             `json:"cover"`   // cast as the cover
+	Minutes   int              `json:"minutes"` // of work on the clothes
+	Not       []show.PieceID   `json:"not,omitempty"`
+	Open      []show.PieceID   `json:"open,omitempty"` // not known for want of a number
+	Twice     int              `json:"twice"`          // times in two places at once
+	Short     int              `json:"short"`          // more changes too short than before
+	Why       []why.Reason     `json:"why"`
+}
