@@ -38,6 +38,7 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		Under         []underRow
 		UnderSays     string
 		Asks, Notes   []string
+		Travels       []string
 		Groups        []string
 		Group         string
 		Zoom          int
@@ -53,6 +54,9 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 	t := timeline(p, r.FormValue("cast"))
 	view.Help, view.Asks, view.Notes = helpOf(p, t), favours(p, t), sentencesOf(p, t.Notes)
 	view.Under, view.UnderSays = underRows(p, t)
+	for _, x := range t.Travels {
+		view.Travels = append(view.Travels, pieceName(&p.House, x.Piece)+", "+performerName(&p.House, t.Changes[x.On].Performer)+". "+x.Why.Sentence(p.House.Units))
+	}
 	view.Group, view.Zoom, view.Zooms = r.FormValue("group"), zoomOf(r.FormValue("zoom")), []int{1, 2, 4, 8}
 	for _, g := range companies(&p.House) {
 		view.Groups = append(view.Groups, g.name)

@@ -63,6 +63,7 @@ func (m *Memory) Timeline(h *show.House, cast show.Cast) answer.Timeline {
 	t.MostAtOnce, t.MostAt = most(t.Changes)
 	t.Dressers, t.Duties = c.dress(m, t.Changes)
 	c.under(m, &t)
+	t.Travels = travels(t.Changes)
 	t.Asks = c.asks(m, &t)
 	t.Notes = c.notes(t)
 	return t

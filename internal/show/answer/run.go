@@ -65,6 +65,7 @@ type Timeline struct {
 	Duties     []Duty                         `json:"duties,omitempty"` // by time
 	Dressers   Dressers                       `json:"dressers"`
 	Under      Under                          `json:"under"`
+	Travels    []Travel                       `json:"travels,omitempty"` // by the time they are wanted
 	Asks       []Favour                       `json:"asks,omitempty"`    // of the director, the most useful first
 	Clashes    []Stretch                      `json:"clashes,omitempty"` // in two places at once
 	Notes      []why.Reason                   `json:"notes,omitempty"`   // what could not be understood, and what was done
@@ -204,4 +205,15 @@ type StepIn struct {
 	Twice     int              `json:"twice"`          // times in two places at once
 	Short     int              `json:"short"`          // more changes too short than before
 	Why       []why.Reason     `json:"why"`
+}
+
+// Travel is a piece that comes off on one side and is wanted next on the
+// other: somebody must carry it.
+type Travel struct {
+	Piece   show.PieceID  `json:"piece"`
+	Off     int           `json:"off"` // change in which it comes off
+	On      int           `json:"on"`  // change in which it goes on again
+	Dropped time.Duration `json:"dropped_ns"`
+	Wanted  time.Duration `json:"wanted_ns"`
+	Why     why.Reason    `json:"why"`
 }
