@@ -8,6 +8,7 @@ import (
 	"hemwright/internal/plan/running"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/why"
 )
 
 // Ticks puts roles on in scenes for the whole of each, or takes them out: all
@@ -63,8 +64,27 @@ func (w *Workshop) Running() (*Prepared, error) {
 	return p, nil
 }
 
+// Rehearse keeps how long a change took, at best, from the exit to being
+// ready.
+func (w *Workshop) Rehearse(ctx context.Context, who show.PerformerID, from, to show.SceneID, seconds int) error {
+	return w.act(ctx, fmt.Sprintf("%s from %s to %s in %d s", who, from, to, seconds), func(h *show.House) error {
+		switch {
+		case h.Performer(who) == nil:
+			return why.NotFound("performer", string(who))
+		case h.Scene(from) == nil:
+			return why.NotFound("scene", string(from))
+		case h.Scene(to) == nil:
+			return why.NotFound("scene", string(to))
+		case seconds <= 0 || seconds > 3600:
+			return why.Bad("seconds", fmt.Sprintf("%d s is no time for a change.", seconds), "Write the seconds it took, as 75.")
+		}
+		h.Rehearsed = append(h.Rehearsed, show.Rehearsed{Performer: who, From: from, To: to, Seconds: seconds, Day: w.Day(h.Show)})
+		return nil
+	})
+}
+
 // Away says who could step into the roles of somebody who is away, in their
 // clothes.
-func (w *Workshop) Away(p *Prepared, cast show.Cast, gone show.PerformerID) []answer.Away {
+func Away(p *Prepared, cast show.Cast, gone show.PerformerID) []answer.Away {
 	return running.WhoCouldStepIn(&p.House, cast, gone, p.Plan)
 }

@@ -25,7 +25,7 @@ import (
 )
 
 // version of the stored document; another version is worked out anew.
-const version = 2
+const version = 3
 
 // Settings are what a workshop is told from outside.
 type Settings struct {

@@ -282,7 +282,7 @@ func (a *app) awayCmd() *cobra.Command {
 			if p.House.Performer(id) == nil {
 				return why.NotFound("performer", args[0])
 			}
-			got := w.Away(p, show.Cast(cast), id)
+			got := workshop.Away(p, show.Cast(cast), id)
 			return a.put(got, func(t *tabwriter.Writer) {
 				for _, role := range got {
 					for _, in := range role.Ins {

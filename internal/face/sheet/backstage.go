@@ -137,3 +137,29 @@ func Presets(p *workshop.Prepared) Sheet {
 	}
 	return s
 }
+
+// Away is what is done when somebody is away: for each role whose clothes go
+// on whom, what must be changed, and who to tell. Roles, not bodies.
+func Away(p *workshop.Prepared, gone show.PerformerID, all []answer.Away) Sheet {
+	s := blank(p, "away-"+string(gone), "if somebody is away", firstOf(p, gone)+" is away")
+	s.Under = "By what else would break, then by what does not go, then by the work. Ask before you decide."
+	if len(all) == 0 {
+		s.Blocks = append(s.Blocks, Block{Say: "Not in a role in this cast."})
+	}
+	for _, a := range all {
+		name := string(a.Role)
+		if r := p.House.Role(a.Role); r != nil {
+			name = r.Name
+		}
+		t := &Table{Columns: []Column{{Head: "clothes go on", Share: 5, Bold: true}, {Head: "work, min", Share: 3, Right: true}, {Head: "must change", Share: 8}, {Head: "would break", Share: 6}, {Head: "told", Share: 2}}}
+		for _, in := range a.Ins[:min(3, len(a.Ins))] {
+			breaks := "nothing"
+			if in.Twice+in.Short > 0 {
+				breaks = fmt.Sprintf("%d times in two places, %d changes too short", in.Twice, in.Short)
+			}
+			t.Rows = append(t.Rows, Row{Tick: true, Cells: []string{firstOf(p, in.Performer), fmt.Sprint(in.Minutes), pieceNames(p, in.Not), breaks, ""}})
+		}
+		s.Blocks = append(s.Blocks, Block{Heading: name}, Block{Table: t})
+	}
+	return s
+}

@@ -84,9 +84,37 @@ func companies(h *show.House) []group {
 
 // chartFor is whom a chart shows, and for what.
 type chartFor struct {
-	paper bool   // as wide as an A3 sheet wants it for the height it has
-	group string // one group of the company; empty: everybody
-	zoom  int    // so many screens wide
+	paper bool         // as wide as an A3 sheet wants it for the height it has
+	group string       // one group of the company; empty: everybody
+	scene show.SceneID // those who are on in it; empty: all
+	zoom  int          // so many screens wide
+}
+
+// inScene keeps those who are on in a scene; everybody where none is asked
+// for.
+func inScene(groups []group, t answer.Timeline, scene show.SceneID) []group {
+	on := map[show.PerformerID]bool{}
+	for _, st := range t.Stretches {
+		if st.Scene == scene {
+			on[st.Performer] = true
+		}
+	}
+	if len(on) == 0 {
+		return groups
+	}
+	var out []group
+	for _, g := range groups {
+		kept := group{name: g.name}
+		for _, id := range g.who {
+			if on[id] {
+				kept.who = append(kept.who, id)
+			}
+		}
+		if len(kept.who) > 0 {
+			out = append(out, kept)
+		}
+	}
+	return out
 }
 
 // drawChart draws the running chart.
@@ -95,6 +123,7 @@ func drawChart(p *workshop.Prepared, t answer.Timeline, as chartFor) template.HT
 	if i := slices.IndexFunc(groups, func(g group) bool { return g.name == as.group }); i >= 0 {
 		groups = groups[i : i+1]
 	}
+	groups = inScene(groups, t, as.scene)
 	rows := 0
 	for _, g := range groups {
 		rows += len(g.who)

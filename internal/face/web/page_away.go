@@ -5,6 +5,7 @@ import (
 
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/why"
+	"hemwright/internal/workshop"
 )
 
 // awayRole is one role of somebody who is away.
@@ -37,7 +38,7 @@ func (s *server) away(w http.ResponseWriter, r *http.Request) error {
 	if v.Cast == "" {
 		v.Cast = string(v.Casts[0])
 	}
-	for _, a := range s.ws.Away(p, show.Cast(v.Cast), id) {
+	for _, a := range workshop.Away(p, show.Cast(v.Cast), id) {
 		row := awayRole{Name: string(a.Role)}
 		if x := p.House.Role(a.Role); x != nil {
 			row.Name = x.Name

@@ -19,7 +19,8 @@ import (
 // changeView is one change in a list.
 type changeView struct {
 	At, ID, Name, From, To, Wanted, Side, Dresser, Because, Off, On, Stays string
-	Seconds                                                                int
+	FromScene, ToScene                                                     string
+	Seconds, Timed                                                         int
 }
 
 func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
@@ -40,6 +41,8 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		Asks, Notes   []string
 		Travels       []string
 		Groups        []string
+		Scene         string
+		Scenes        []show.Scene
 		Group         string
 		Zoom          int
 		Zooms         []int
@@ -57,6 +60,7 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 	for _, x := range t.Travels {
 		view.Travels = append(view.Travels, pieceName(&p.House, x.Piece)+", "+performerName(&p.House, t.Changes[x.On].Performer)+". "+x.Why.Sentence(p.House.Units))
 	}
+	view.Scene, view.Scenes = r.FormValue("scene"), p.House.Scenes
 	view.Group, view.Zoom, view.Zooms = r.FormValue("group"), zoomOf(r.FormValue("zoom")), []int{1, 2, 4, 8}
 	for _, g := range companies(&p.House) {
 		view.Groups = append(view.Groups, g.name)
@@ -68,7 +72,7 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		}
 	}
 	if len(p.House.Scenes) > 0 {
-		as := chartFor{group: view.Group, zoom: view.Zoom}
+		as := chartFor{group: view.Group, scene: show.SceneID(view.Scene), zoom: view.Zoom}
 		view.Chart, view.Legend = drawChart(p, t, as), legend()
 		as.paper = true
 		view.Paper = drawChart(p, t, as)
@@ -116,7 +120,7 @@ func timeline(p *workshop.Prepared, cast string) answer.Timeline {
 
 func (s *server) changeView(p *workshop.Prepared, c answer.Change) changeView {
 	v := changeView{At: sheet.Clock(c.Leaves), ID: string(c.Performer), Name: performerName(&p.House, c.Performer),
-		From: string(c.FromScene), To: string(c.ToScene), Seconds: c.Seconds, Wanted: fmt.Sprintf("%d to %d", c.Wanted.Lo, c.Wanted.Hi),
+		From: string(c.FromScene), To: string(c.ToScene), FromScene: string(c.FromScene), ToScene: string(c.ToScene), Timed: c.Timed, Seconds: c.Seconds, Wanted: fmt.Sprintf("%d to %d", c.Wanted.Lo, c.Wanted.Hi),
 		Side: sheet.Side(c.FromSide), Because: sentence(p.House.Units, c.Verdict), Off: names(&p.House, c.Off), On: names(&p.House, c.On), Stays: names(&p.House, c.Stays)}
 	if c.FromSide != c.ToSide {
 		v.Side += " to " + sheet.Side(c.ToSide)
@@ -223,4 +227,16 @@ func zoomOf(s string) int {
 		return 1
 	}
 	return n
+}
+
+// best keeps the best time of a change.
+func (s *server) best(w http.ResponseWriter, r *http.Request) error {
+	seconds, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(r.FormValue("seconds")), "s")))
+	if err != nil {
+		return why.Bad("seconds", fmt.Sprintf("%q is no number of seconds.", r.FormValue("seconds")), "Write the seconds it took, as 75.")
+	}
+	if err := s.ws.Rehearse(r.Context(), show.PerformerID(r.FormValue("who")), show.SceneID(r.FormValue("from")), show.SceneID(r.FormValue("to")), seconds); err != nil {
+		return err
+	}
+	return back(w, r, "/running")
 }

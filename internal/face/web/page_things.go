@@ -307,6 +307,9 @@ func findSheet(p *workshop.Prepared, key string) (sheet.Sheet, bool) {
 	if id, ok := strings.CutPrefix(key, "our-numbers-"); ok && p.House.Performer(show.PerformerID(id)) != nil {
 		return sheet.Numbers(p, show.PerformerID(id)), true // not among the set: for one family
 	}
+	if id, ok := strings.CutPrefix(key, "away-"); ok && p.House.Performer(show.PerformerID(id)) != nil {
+		return sheet.Away(p, show.PerformerID(id), workshop.Away(p, p.House.Casts()[0], show.PerformerID(id))), true
+	}
 	for _, x := range sheet.Set(p) {
 		if x.Key == key {
 			return x, true

@@ -457,3 +457,24 @@ func TestBeingWorkedOut(t *testing.T) {
 		t.Errorf("stopping nothing, from elsewhere, answers %d", code)
 	}
 }
+
+// A rehearsed time replaces the estimate of its change, and no time that is
+// none is taken.
+func TestBestTime(t *testing.T) {
+	s := house(t, true)
+	form := url.Values{"who": {"P26"}, "from": {"S11"}, "to": {"S12"}, "seconds": {"41"}}
+	if code, body := post(t, s.URL, "/running/best", form, ""); code != 200 || !strings.Contains(body, `value="41" aria-label="best time of Adaeze`) {
+		t.Errorf("a best time answers %d", code)
+	}
+	for _, bad := range []string{"", "quick", "-3", "99999"} {
+		form.Set("seconds", bad)
+		if code, body := post(t, s.URL, "/running/best", form, ""); code != 422 || !strings.Contains(body, "Write the seconds it took") {
+			t.Errorf("%q answers %d", bad, code)
+		}
+	}
+	form.Set("seconds", "41")
+	form.Set("to", "S99")
+	if code, _ := post(t, s.URL, "/running/best", form, ""); code != 404 {
+		t.Errorf("a scene that is not there answers %d", code)
+	}
+}
