@@ -189,7 +189,7 @@ func covered(x, y *show.Piece, z zone) why.Verdict {
 	} else {
 		j.say(why.Unknown, ruleSleeve, name, over)
 	}
-	if word := house.of(y).word; (word == "pull-over" || word == "elastic neck" || word == "placket" || word == "") && y.Fit != "loose" {
+	if y.Fit != "loose" && slices.Contains([]string{"pull-over", "elastic neck", "placket", ""}, house.of(y).word) {
 		j.say(why.Unknown, ruleOpening, over, name)
 	}
 	return j.v

@@ -23,14 +23,14 @@ type clock struct {
 	piece  map[show.PieceID]*show.Piece
 	hair   map[show.LookID]string
 	mics   map[show.RoleID]*show.Mic
-	stops  [][2]time.Duration // the intervals
-	takes  map[*show.Piece]fastening
+	stops  [][2]time.Duration      // the intervals
+	takes  map[[2]string]fastening // by name and closure
 }
 
 func newClock(h *show.House, cast show.Cast, t *Table) *clock {
 	c := &clock{h: h, t: t, cast: cast, roles: map[show.RoleID]show.PerformerID{}, people: map[show.PerformerID]*show.Performer{},
 		scenes: map[show.SceneID]*show.Scene{}, pieces: map[show.LookID][]*show.Piece{}, piece: map[show.PieceID]*show.Piece{},
-		hair: map[show.LookID]string{}, mics: map[show.RoleID]*show.Mic{}, takes: map[*show.Piece]fastening{}}
+		hair: map[show.LookID]string{}, mics: map[show.RoleID]*show.Mic{}, takes: map[[2]string]fastening{}}
 	for i := range h.Performers {
 		c.people[h.Performers[i].ID] = &h.Performers[i]
 	}
@@ -64,10 +64,11 @@ func newClock(h *show.House, cast show.Cast, t *Table) *clock {
 
 // of is the line of the table for a piece.
 func (c *clock) of(p *show.Piece) fastening {
-	f, ok := c.takes[p]
+	k := [2]string{p.Name, p.Closure}
+	f, ok := c.takes[k]
 	if !ok {
 		f = c.t.of(p)
-		c.takes[p] = f
+		c.takes[k] = f
 	}
 	return f
 }

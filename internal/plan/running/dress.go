@@ -16,7 +16,7 @@ import (
 // least harm of one cluster together; and each of the quick ones among them.
 const (
 	effort     = 300_000
-	harmEffort = 300_000
+	harmEffort = 200_000
 	quickLook  = 5_000
 )
 
@@ -154,9 +154,6 @@ func waiting(j *job, r why.Reason) answer.Duty {
 		Ends: time.Duration(w.from+j.takes) * time.Second, Why: &r}
 }
 
-// leastOnly, for those there, asks how few suffice and nothing else.
-const leastOnly = -1
-
 // cluster works one cluster out, or remembers it.
 func (m *Memory) cluster(t *Table, jobs []job, there int) served {
 	bytes := binary.AppendVarint(binary.AppendVarint(nil, int64(there)), int64(t.walkAcross))
@@ -198,9 +195,6 @@ func (t *Table) cluster(jobs []job, there int) served {
 			s.bound++
 			s.shown = answer.Shown{Kind: "search", Needs: s.bound, Changes: whole(len(jobs))}
 		}
-	}
-	if there == leastOnly {
-		return s
 	}
 	var p proof
 	if s.way, p = t.serve(jobs, there, effort, &s.looked); p != yes {

@@ -113,6 +113,9 @@ func TestSchoolClothesUnderSmocks(t *testing.T) {
 			}
 		}
 	}
+	if len(tl.Dressers.Alone) == 0 || tl.Under.Alone != 0 {
+		t.Errorf("without help %d as it stands, %d with school clothes beneath", len(tl.Dressers.Alone), tl.Under.Alone)
+	}
 	if tl.Under.Least >= tl.Dressers.Least || tl.Under.Outcome.Proof != solve.Best {
 		t.Errorf("with it %d dressers, without %d, %v", tl.Under.Least, tl.Dressers.Least, tl.Under.Outcome)
 	}

@@ -4,6 +4,8 @@
 package running
 
 import (
+	"cmp"
+	"slices"
 	"sort"
 	"time"
 
@@ -87,12 +89,8 @@ func (c *clock) changes(stretches []answer.Stretch) (all []answer.Change, clashe
 			last = next
 		}
 	}
-	sort.SliceStable(all, func(i, j int) bool {
-		a, b := all[i], all[j]
-		if a.Leaves != b.Leaves {
-			return a.Leaves < b.Leaves
-		}
-		return a.Performer < b.Performer
+	slices.SortStableFunc(all, func(a, b answer.Change) int {
+		return cmp.Or(cmp.Compare(a.Leaves, b.Leaves), cmp.Compare(a.Performer, b.Performer))
 	})
 	c.rehearsed(all)
 	for i := range all {
@@ -116,15 +114,8 @@ func (c *clock) stretches(starts map[show.SceneID]time.Duration) []answer.Stretc
 			From: start + a.Enter, To: start + a.Exit, EnterSide: a.EnterSide, ExitSide: a.ExitSide,
 		})
 	}
-	sort.SliceStable(out, func(i, j int) bool {
-		a, b := out[i], out[j]
-		switch {
-		case a.Performer != b.Performer:
-			return a.Performer < b.Performer
-		case a.From != b.From:
-			return a.From < b.From
-		}
-		return a.To < b.To
+	slices.SortStableFunc(out, func(a, b answer.Stretch) int {
+		return cmp.Or(cmp.Compare(a.Performer, b.Performer), cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To))
 	})
 	return out
 }

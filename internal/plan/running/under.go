@@ -87,8 +87,8 @@ func (c *clock) under(m *Memory, t *answer.Timeline) {
 	}
 	var d answer.Dressers
 	for _, cluster := range c.t.clusters(c.jobs(changed, &d)) {
-		s := m.cluster(c.t, cluster, leastOnly)
-		u.Least, u.Bound = max(u.Least, s.least), max(u.Bound, s.bound)
+		s := m.cluster(c.t, cluster, len(t.Dressers.There))
+		u.Least, u.Bound, u.Alone = max(u.Least, s.least), max(u.Bound, s.bound), u.Alone+len(s.alone)
 	}
 }
 

@@ -159,6 +159,7 @@ type Under struct {
 	Saves   int           `json:"saves"`            // dresser seconds in fast changes
 	Short   int           `json:"short"`            // changes too short, with it
 	Least   int           `json:"least"`            // dressers that suffice, with it
+	Alone   int           `json:"alone"`            // changes that go without help, with it and those there
 	Bound   int           `json:"bound"`
 	Outcome solve.Outcome `json:"outcome"`
 }
