@@ -141,7 +141,7 @@ func (j *job) length() {
 	if win.Apart > 0 {
 		j.hemApart(win)
 	}
-	if more := j.w.grows; win.shoes && more > 0 && j.final[length].Hi-win.Sits.Lo < more {
+	if more := j.w.grows; win.shoes && more.Known && j.final[length].Hi-win.Sits.Lo < more.Hi {
 		j.say(ruleGrow, why.Work, why.Of("more", more))
 	}
 }

@@ -225,4 +225,5 @@ var (
 	limitsBasis = why.Basis{Key: "alteration-limits", Kind: why.Practice, Title: "what alteration seamstresses and a costume maker say can be let out and taken in; house figures beside"}
 	hemBasis    = why.Basis{Key: "hems", Kind: why.Practice, Title: "hems that clear the floor: dancers' advice, and house figures for the rest"}
 	bodyBasis   = why.Basis{Key: "snyder-1977", Kind: why.Paper, Title: "Snyder and others, Anthropometry of Infants, Children and Youths to Age 18, 1977"}
+	growthBasis = why.Basis{Key: "growth", Kind: why.Handbook, Title: "growth charts of the US Centers for Disease Control and Prevention, 2000, and how the children of the Berkeley growth study (Tuddenham and Snyder, 1954) grew beside them"}
 )

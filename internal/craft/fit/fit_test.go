@@ -375,23 +375,53 @@ func TestPencilAsksForTheTape(t *testing.T) {
 	}
 }
 
-// from: by hand. 77 days at 12 mm in 77; none at 16.
+// from: growth charts 2000, by hand: a boy of 140.0 cm and 144.5 months stands
+// at 143.05 half a year later, 3.05 more. Nine in ten lie within 0.44 times 6
+// to the power 3/4, 1.69, of that: 1.36 to 4.74, and 0.605 of it falls below
+// the waist, 0.8 to 2.9. A month either way moves it by less than 0.15.
 func TestGrowthIsLeftInTheHem(t *testing.T) {
 	b := whole
-	b[body.WaistToFloor].Day = 46000
+	b[body.Height].Span = cm(140)
+	day, _ := units.Day(2026, 1, 15)
+	b[body.WaistToFloor].Day = day
 	h, p := stage(b, gown())
-	h.Performances = []show.Performance{{ID: "V1", Day: 46077, Cast: "A"}}
-	h.Performers[0].Age = units.Some(12)
+	h.Performances = []show.Performance{{ID: "V1", Day: day + 182, Cast: "A"}}
+	who := &h.Performers[0]
+	who.BirthMonth, who.GrowthSex = "2014-01", "m"
 	w := Wanted(h, p)
-	if f := Judge(w, satin(84, 67, 94, 133)); !says(f, ruleGrow, "more", 12*mm) {
+	near := func(a units.Length, b float64) bool { return max(a-units.Cm(b), units.Cm(b)-a) < units.Cm(.15) }
+	if g := w.grows; !near(g.Lo, .82) || !near(g.Hi, 2.87) {
+		t.Errorf("grows %v", g)
+	}
+	grows := func(w Wearing, long float64) bool {
+		for _, x := range Judge(w, satin(84, 67, 94, long)).Verdict.Reasons {
+			if x.Rule == ruleGrow.ID {
+				return true
+			}
+		}
+		return false
+	}
+	if !grows(w, 133) {
 		t.Error("a hem with nothing to spare says nothing of growing")
 	}
-	if f := Judge(w, satin(84, 67, 94, 136)); says(f, ruleGrow, "more", 12*mm) {
+	if grows(w, 136) {
 		t.Error("a hem with 3 to spare speaks of growing")
 	}
-	h.Performers[0].Age = units.Some(16)
-	if f := Judge(Wanted(h, p), satin(84, 67, 94, 133)); says(f, ruleGrow, "more", 12*mm) {
-		t.Error("grown and still growing")
+	who.BirthMonth, who.Age = "", units.Some(12)
+	if g := Wanted(h, p).grows; g.Lo > w.grows.Lo+mm || g.Hi < w.grows.Hi {
+		t.Errorf("less is known and the range is narrower: %v", g)
+	}
+	for _, c := range []struct {
+		age, cm float64
+	}{{19, 178}, {12, 0}} {
+		who.Age, who.GrowthSex = units.Some(int(c.age)), "m"
+		who.Body[body.Height].Span = units.Span{}
+		if c.cm > 0 {
+			who.Body[body.Height].Span = cm(c.cm)
+		}
+		if g := Wanted(h, p).grows; g.Known {
+			t.Errorf("%v: still grows %v", c, g)
+		}
 	}
 }
 

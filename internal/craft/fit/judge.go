@@ -22,7 +22,7 @@ var (
 	ruleLong       = why.Declare("fit.long", "{garment} is {over} too long; {limit} is the limit.", limitsBasis)
 	ruleShort      = why.Declare("fit.short", "{garment} lacks {short} in the length; {give} can be given.", limitsBasis)
 	ruleHem        = why.Declare("fit.hem", "length from the {from}: {has}, wants {wants}.", hemBasis)
-	ruleGrow       = why.Declare("fit.grow", "The hem may want {more} more by the opening: leave it in.", why.House)
+	ruleGrow       = why.Declare("fit.grow", "The hem may want {more} more by the opening: leave it in.", growthBasis)
 	ruleShoulders  = why.Declare("fit.shoulders", "{garment} has {has} across the shoulders, wants {wants}; shoulders cannot be moved.", limitsBasis)
 	ruleSleeve     = why.Declare("fit.sleeve", "sleeve: {has}, wants {wants}.", why.House)
 	ruleCovered    = why.Declare("fit.covered", "{garment} leaves the arms bare; here they are covered.", why.Common)

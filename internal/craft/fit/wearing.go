@@ -57,7 +57,7 @@ type Wearing struct {
 	support  units.Length // what a roll or hoops add at the hip
 	arm      units.Length // the longest sleeve wanted, 0 where not known
 	printed  bool         // the lowest ease is the handbook's, not the house's
-	grows    units.Length // what a hem may want more by the opening
+	grows    units.Span   // what a hem may want more by the opening
 	windows  [places]Window
 	other    Window // the length counted from the other end
 }
@@ -88,8 +88,11 @@ func Wanted(h *show.House, p *show.Piece) Wearing {
 	var on []wearer
 	for _, id := range h.Wearers(p) {
 		if who := h.Performer(id); who != nil {
-			on = append(on, wearerOf(h, who))
-			w.grows = max(w.grows, growth(h, who))
+			one := wearerOf(h, who)
+			on = append(on, one)
+			if g := growth(h, who, one.at[body.Height].span); g.Hi > w.grows.Hi {
+				w.grows = g
+			}
 			for _, c := range who.Care {
 				c = strings.ToLower(c)
 				w.covered = w.covered || strings.Contains(c, "arms") && strings.Contains(c, "covered")
