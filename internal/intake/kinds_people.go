@@ -25,6 +25,7 @@ var performers = &table[show.Performer]{
 		{name: "consent_on_file consent", at: func(p *show.Performer) any { return &p.Consent }},
 		{name: "shoe_size_eu shoe_size shoes shoe", at: func(p *show.Performer) any { return &p.ShoeSize }},
 		{name: "care_notes care", at: func(p *show.Performer) any { return &p.Care }},
+		{name: "not_dressed_by not_to_be_dressed_by", at: func(p *show.Performer) any { return &p.NotBy }, to: toHelper},
 		{name: "note notes", at: func(p *show.Performer) any { return &p.Note }},
 		{name: "label_size size dress_size clothes_size", at: func(p *show.Performer) any { return &p.LabelSize }},
 		{name: "garment_that_fits", at: func(p *show.Performer) any { return &p.FitsGarment }, to: toGarment},

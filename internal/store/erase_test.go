@@ -204,7 +204,7 @@ func TestErasedMeansNoByteIsLeft(t *testing.T) {
 
 func checkNobody(t testing.TB, s *Store) {
 	t.Helper()
-	for _, table := range []string{"person", "person_measure", "person_care", "person_feet", "person_unread", "person_photograph", "person_origin", "person_typed", "person_image", "result", "outside"} {
+	for _, table := range []string{"person", "person_measure", "person_care", "person_not_by", "person_feet", "person_unread", "person_photograph", "person_origin", "person_typed", "person_image", "result", "outside"} {
 		if rows := rowsOf(t, s, table); len(rows) > 0 {
 			t.Errorf("%d rows left in %s", len(rows), table)
 		}

@@ -11,7 +11,7 @@ var tables = known(
 	findTable, entryTable, performanceTable, budgetTable, receiptTable, loanTable, kitTable, kitPieces,
 	noteTable, askTable, pinTable, doneTable, rehearsedTable, loggedTable, decisionTable,
 	originTable, newUnread("unread", ofShow), newTyped("typed", ofHouse, func(h *show.House) *[]show.Typed { return &h.Typed }),
-	personTable, personCare, measures{}, feetTable, newUnread("person_unread", ofPeople),
+	personTable, personCare, personNotBy, measures{}, feetTable, newUnread("person_unread", ofPeople),
 	newTyped("person_typed", ofPeople, func(h *show.House) *[]show.Typed { return &h.PeopleTyped }),
 )
 

@@ -15,7 +15,7 @@ var personTable = &mapping[show.Performer]{
 	list: performerTable.list,
 	skip: func(p *show.Performer) bool {
 		q := *p
-		q.ID, q.Care, q.Body = "", nil, body.Body{}
+		q.ID, q.Care, q.NotBy, q.Body = "", nil, nil, body.Body{}
 		return fmt.Sprint(q) == fmt.Sprint(show.Performer{})
 	},
 	fields: []field[show.Performer]{
@@ -38,6 +38,13 @@ var personCare = &listing[show.Performer, string]{
 	list: performerTable.list,
 	code: func(p *show.Performer) string { return string(p.ID) },
 	in:   func(p *show.Performer) *[]string { return &p.Care },
+}
+
+var personNotBy = &listing[show.Performer, show.HelperID]{
+	name: "person_not_by", life: ofPeople, parent: "performer", value: "helper",
+	list: performerTable.list,
+	code: func(p *show.Performer) string { return string(p.ID) },
+	in:   func(p *show.Performer) *[]show.HelperID { return &p.NotBy },
 }
 
 var feetTable = &mapping[show.Feet]{

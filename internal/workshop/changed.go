@@ -139,6 +139,7 @@ var things = map[string]thing{
 	"set_piece": {many: "pieces in sets", whole: "other pieces in the set", owner: true}, "headwear_piece": {many: "pieces for heads", whole: "other pieces on the head", owner: true},
 	"kit_piece": {many: "pieces in kits", whole: "other pieces in the kit", owner: true}, "done": {many: "things done", page: "/pieces/", whole: "something done", owner: true},
 	"person": {many: "people’s rows", page: "/performers/", whole: "what is kept about them changed", owner: true}, "person_care": {many: "wishes", page: "/performers/", whole: "wishes changed", owner: true},
+	"person_not_by":  {many: "wishes", page: "/performers/", whole: "who dresses them changed", owner: true},
 	"person_measure": {many: "measures", page: "/performers/", whole: "measured again", owner: true}, "person_feet": {many: "pairs of feet", page: "/performers/", whole: "shoes and hosiery changed", owner: true},
 	"person_origin": {many: "origins", page: "/performers/", whole: "where a fact is from changed", owner: true}, "person_photograph": {many: "pictures of people", page: "/performers/", whole: "pictures changed", owner: true},
 	"person_unread": {many: "cells about people not understood", whole: "cells about people not understood"}, "unread": {many: "cells not understood", whole: "cells not understood"},

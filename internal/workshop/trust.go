@@ -79,7 +79,7 @@ func (p *Prepared) EraseDue() bool {
 func kept(h *show.House) bool {
 	for i := range h.Performers {
 		p := h.Performers[i]
-		if p.Name != "" || p.Note != "" || len(p.Care) > 0 || h.FeetOf(p.ID) != nil {
+		if p.Name != "" || p.Note != "" || len(p.Care) > 0 || len(p.NotBy) > 0 || h.FeetOf(p.ID) != nil {
 			return true
 		}
 		for _, m := range p.Body {

@@ -39,6 +39,11 @@ func Numbers(p *workshop.Prepared, id show.PerformerID) Sheet {
 	add("answer about measuring", who.Consent)
 	add("dressing room", who.Room)
 	add("rules for pieces", strings.Join(who.Care, "; "))
+	for _, by := range who.NotBy {
+		if h := p.House.Helper(by); h != nil {
+			add("not dressed by", h.Name)
+		}
+	}
 	add("note", who.Note)
 	add("size on a label", who.LabelSize)
 	add("a garment that fits", string(who.FitsGarment))

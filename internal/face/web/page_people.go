@@ -336,6 +336,9 @@ func factsOf(p *workshop.Prepared, who *show.Performer) []factView {
 	add("fitting", fittingOf(p, who.ID))
 	add("answer about measuring", who.Consent)
 	add("rules", strings.Join(who.Care, "; "))
+	for _, id := range who.NotBy {
+		add("not dressed by", helperName(&p.House, id))
+	}
 	if f := p.House.FeetOf(who.ID); f != nil {
 		add("shoe", f.Shoe+", "+f.ShoeFrom)
 		add("hosiery", strings.TrimSpace(f.Hosiery+", "+f.HosieryFrom))

@@ -137,6 +137,9 @@ func (k *checker) people() {
 			if p := k.h.Helper(id); p == nil || !p.Dresser || p.Chaperone {
 				k.say("%s dresses and may not", id)
 			}
+			if p := k.h.Performer(k.t.Changes[d.Change].Performer); p != nil && slices.Contains(p.NotBy, id) {
+				k.say("%s dresses %s and is not to", id, p.ID)
+			}
 			for _, o := range by[id] {
 				gap := time.Duration(k.t.Dressers.Across) * time.Second
 				if d.Side == o.Side && d.Side != "" {

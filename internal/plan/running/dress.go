@@ -2,6 +2,8 @@ package running
 
 import (
 	"encoding/binary"
+	"math/bits"
+	"slices"
 	"sort"
 	"time"
 
@@ -28,6 +30,7 @@ var (
 	ruleChaperone = why.Declare("running.chaperones", "Chaperones who could dress: {n}. They have no other duty.", chaperones)
 	ruleHopeless  = why.Declare("running.hopeless", "Too short even with two dressers. Wear something underneath, close it another way, or ask for time.", why.House)
 	ruleAlone     = why.Declare("running.alone", "Nobody is free. Of the changes that clash here, {n} in all, this one does the least harm without help.", why.Exact)
+	ruleNotBy     = why.Declare("running.not-by", "Those who could help here are not to dress {who}. Find somebody else, or leave time to change alone.", why.Exact)
 	ruleMay       = why.Declare("running.may-not", "The least number holds if everybody may dress everybody.", why.Exact)
 
 	chaperones = why.Basis{Key: "chaperones", Kind: why.Handbook, Title: "council guidance on chaperones under SI 2014/3309; other places differ"}
@@ -77,7 +80,11 @@ func (c *clock) dress(m *Memory, all []answer.Change) (answer.Dressers, []answer
 		duties = append(duties, share.out(cluster, s, all)...)
 		for _, i := range s.alone {
 			d.Alone = append(d.Alone, cluster[i].change)
-			duties = append(duties, waiting(&cluster[i], ruleAlone.Because(why.No, why.Of("n", clashSize(s.clashes, i)))))
+			r := ruleAlone.Because(why.No, why.Of("n", clashSize(s.clashes, i)))
+			if j := &cluster[i]; bits.OnesCount64(j.may&everybody(len(d.There))) < min(j.hands, len(d.There)) {
+				r = ruleNotBy.Because(why.No, why.Of("who", string(all[j.change].Performer)))
+			}
+			duties = append(duties, waiting(&cluster[i], r))
 		}
 	}
 	if d.Bound < d.Least {
@@ -130,10 +137,28 @@ func (c *clock) jobs(all []answer.Change, d *answer.Dressers) []job {
 			d.Hopeless = append(d.Hopeless, i)
 			continue
 		}
+		j.may = c.may(ch.Performer, d.There)
 		jobs = append(jobs, j)
 	}
 	sort.SliceStable(jobs, func(i, j int) bool { return jobs[i].early() < jobs[j].early() })
 	return jobs
+}
+
+// everybody is a mark for each of so many dressers; from the 64th on they
+// share one.
+func everybody(n int) uint64 { return ^uint64(0) >> (64 - min(n, 64)) }
+
+// may marks the dressers there who may dress somebody.
+func (c *clock) may(who show.PerformerID, there []show.HelperID) uint64 {
+	may := ^uint64(0)
+	if p := c.h.Performer(who); p != nil {
+		for k, id := range there {
+			if slices.Contains(p.NotBy, id) {
+				may &^= 1 << min(k, 63)
+			}
+		}
+	}
+	return may
 }
 
 func clashSize(clashes [][]int, i int) int {

@@ -307,6 +307,44 @@ func TestCheckSeesHelp(t *testing.T) {
 	}
 }
 
+// Nobody is dressed by those who are not to dress them: with one barred
+// somebody else does it, as well as before; with all barred the change waits
+// for nobody, and says so. The fewest stay what they are.
+func TestNotDressedBy(t *testing.T) {
+	h := demotest.House(t)
+	before := Timeline(&h, "A")
+	var first answer.Duty
+	for _, d := range before.Duties {
+		if d.Dresser != "" && d.Hands == 1 {
+			first = d
+			break
+		}
+	}
+	who := h.Performer(before.Changes[first.Change].Performer)
+	who.NotBy = []show.HelperID{first.Dresser}
+	after := Timeline(&h, "A")
+	if bad := Check(&h, after); len(bad) > 0 {
+		t.Fatal(bad[0].Sentence(0))
+	}
+	if after.Dressers.Least != before.Dressers.Least || after.Dressers.Harm < before.Dressers.Harm {
+		t.Errorf("least %d, harm %d; before %d and %d", after.Dressers.Least, after.Dressers.Harm, before.Dressers.Least, before.Dressers.Harm)
+	}
+	if len(Check(&h, before)) == 0 {
+		t.Error("a duty of somebody who is not to do it is not seen")
+	}
+	who.NotBy = before.Dressers.There
+	after = Timeline(&h, "A")
+	if bad := Check(&h, after); len(bad) > 0 {
+		t.Fatal(bad[0].Sentence(0))
+	}
+	for _, d := range after.Duties {
+		if after.Changes[d.Change].Performer == who.ID && d.Why != nil && d.Dresser == "" && d.Why.Rule == ruleNotBy.ID {
+			return
+		}
+	}
+	t.Error("nobody may, and nothing is said")
+}
+
 // The sentence of a clash names its number and minute; nothing is left open.
 func TestClashInWords(t *testing.T) {
 	h := demotest.House(t)

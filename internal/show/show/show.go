@@ -75,7 +75,8 @@ type Performer struct {
 	Room        string
 	Consent     string // yes, no measuring, home measured, not answered
 	Body        body.Body
-	Care        []string // rules on pieces, without reasons
+	Care        []string   // rules on pieces, without reasons
+	NotBy       []HelperID // who is not to dress them, without reasons
 	Note        string
 	LabelSize   string
 	FitsGarment GarmentID
