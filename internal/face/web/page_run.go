@@ -46,6 +46,7 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		Group         string
 		Zoom          int
 		Zooms         []int
+		A4            bool
 	}{}
 	var colours []string
 	for _, l := range p.House.Looks {
@@ -62,6 +63,7 @@ func (s *server) running(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 	}
 	view.Scene, view.Scenes = r.FormValue("scene"), p.House.Scenes
 	view.Group, view.Zoom, view.Zooms = r.FormValue("group"), zoomOf(r.FormValue("zoom")), []int{1, 2, 4, 8}
+	view.A4 = r.FormValue("a4") == "yes"
 	for _, g := range companies(&p.House) {
 		view.Groups = append(view.Groups, g.name)
 	}
