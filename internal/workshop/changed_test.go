@@ -36,6 +36,7 @@ func changedSince(t *testing.T, w *Workshop, since string) answer.Changed {
 
 // from: what was done, by hand.
 func TestChangedSinceASheetWasPrinted(t *testing.T) {
+	oneAtATime(t)
 	w, ctx := orchard(t), context.Background()
 	day := time.Date(2031, 1, 21, 9, 0, 0, 0, time.Local)
 	w.clock = func() time.Time { return day }
@@ -99,6 +100,7 @@ func TestChangedSinceASheetWasPrinted(t *testing.T) {
 
 // Many rows of one kind in one act are one line. from: the lines of stock.csv.
 func TestChangedByAnImportIsShort(t *testing.T) {
+	oneAtATime(t)
 	steps := 0
 	w := demoIn(t, filepath.Join(t.TempDir(), "h"), &steps)
 	got := lines(changedSince(t, w, "0"))

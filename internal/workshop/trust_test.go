@@ -39,6 +39,7 @@ func holding(t testing.TB, dir, text string) []string {
 // byte is left, and the house still opens, works everything out and passes
 // every check.
 func TestAHouseWithoutPeopleStillWorks(t *testing.T) {
+	oneAtATime(t)
 	ctx, dir, steps := context.Background(), t.TempDir(), 0
 	path := filepath.Join(dir, "h.hemwright")
 	w := demoIn(t, path, &steps)
@@ -129,6 +130,7 @@ func TestAHouseWithoutPeopleStillWorks(t *testing.T) {
 
 // from: the demo's last performance, 22 May 2027, and fourteen days.
 func TestTheDayToErase(t *testing.T) {
+	oneAtATime(t)
 	steps := 0
 	w := demoIn(t, filepath.Join(t.TempDir(), "h"), &steps)
 	known := func() *Prepared {

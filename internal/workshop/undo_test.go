@@ -154,6 +154,7 @@ func (s *season) sheet(text string) {
 // Any sequence of deeds, undone to the start, gives the first state; done
 // again, the last; also across closing and reopening anywhere.
 func TestAnySequenceIsUndoneAndDoneAgain(t *testing.T) {
+	oneAtATime(t)
 	w := orchard(t)
 	if err := w.Close(); err != nil {
 		t.Fatal(err)

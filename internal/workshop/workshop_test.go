@@ -36,6 +36,15 @@ func prepared(t *testing.T, w *Workshop) *Prepared {
 	return p
 }
 
+// oneAtATime leaves a test in which nothing happens at once out of the short
+// run, the one for races; the whole run holds it.
+func oneAtATime(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("one thing at a time: not for the short run")
+	}
+}
+
 // What was worked out is kept in the file: opening it again works nothing out
 // anew and answers the same.
 func TestAnswersAreKept(t *testing.T) {
@@ -172,6 +181,7 @@ func TestStopped(t *testing.T) {
 
 // Nothing of the demo is built in.
 func TestAnotherShow(t *testing.T) {
+	oneAtATime(t)
 	w := orchard(t)
 	p := prepared(t, w)
 	if len(p.Plan.Choices) != 9 || p.Plan.Outcome.Proof != solve.Best {

@@ -10,6 +10,7 @@ import (
 // nothing goes without the yes, and afterwards no page holds the name. from:
 // cast.csv, P26 is Adaeze Kowalczyk.
 func TestForgettingSomebody(t *testing.T) {
+	oneAtATime(t)
 	s := house(t, true)
 	if code, body := post(t, s.URL, "/house/erase-day", url.Values{"day": {"in June"}}, ""); code != 422 || !strings.Contains(body, "in June") || !strings.Contains(body, `value="in June"`) {
 		t.Errorf("a day that is none answers %d", code)
@@ -64,6 +65,7 @@ func TestForgettingSomebody(t *testing.T) {
 // The measures of a child stand on the page for the family and on no sheet
 // that is printed with the set. from: cast.csv, the height of P30.
 func TestOurNumbersStandAlone(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	if code, body := get(t, s.URL, "/sheets/our-numbers-P30.txt"); code != 200 || !strings.Contains(body, "160.2") || !strings.Contains(body, "5 June 2027") || !strings.Contains(body, "H2 with H7 present") {
 		t.Errorf("the page for the family answers %d: %s", code, body)

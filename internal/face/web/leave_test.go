@@ -17,6 +17,7 @@ import (
 
 // The bundle for the next person holds the show and nobody in it.
 func TestBundleHoldsNobody(t *testing.T) {
+	oneAtATime(t)
 	code, raw := get(t, demoPages(t).URL, "/show.zip")
 	if code != 200 {
 		t.Fatalf("the bundle answers %d", code)
@@ -58,6 +59,7 @@ var contentLine = regexp.MustCompile(`^[A-Z-]+(;[A-Z-]+=[^:;,]+)*:.*$`)
 // from: RFC 5545, sections 3.1 (lines end in CRLF and are folded at 75 octets),
 // 3.4 and 3.6.1 (what an event must hold), 3.3.11 (escapes).
 func TestCalendarByTheStandard(t *testing.T) {
+	oneAtATime(t)
 	for _, path := range []string{"/dates.ics", "/dates.ics?helper=H2"} {
 		code, raw := get(t, demoPages(t).URL, path)
 		if code != 200 || !strings.HasSuffix(raw, "END:VCALENDAR\r\n") || strings.Contains(strings.ReplaceAll(raw, "\r\n", ""), "\n") {

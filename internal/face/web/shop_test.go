@@ -53,6 +53,7 @@ func pocketOn(t *testing.T, year, month, day int) string {
 // The page that leaves the house is small and holds nobody: no name, no code
 // of a performer, no number off anybody's tape.
 func TestPocketHoldsNobody(t *testing.T) {
+	oneAtATime(t)
 	b, err := os.ReadFile(pocketOn(t, 2027, 3, 12))
 	if err != nil {
 		t.Fatal(err)

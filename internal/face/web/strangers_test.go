@@ -21,6 +21,7 @@ import (
 // A script typed into every field of words is shown as words, on every page
 // and every sheet.
 func TestScriptInEveryField(t *testing.T) {
+	oneAtATime(t)
 	const script = `<script>x()</script>"'><img src=x onerror=x()>`
 	s := house(t, true)
 	for _, row := range [][2]string{{"performer", "P26"}, {"role", "R29"}, {"scene", "S01"}, {"look", "L001"}, {"piece", "C001"}, {"garment", "S001"}, {"find", "F01"}, {"cloth", "K01"},
@@ -101,6 +102,7 @@ func (e *endless) Read(p []byte) (int, error) {
 }
 
 func TestHundredMegabytes(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	req, err := http.NewRequest("POST", s.URL+"/start", io.MultiReader(strings.NewReader("text="), &endless{100 << 20}))
 	if err != nil {
@@ -119,6 +121,7 @@ func TestHundredMegabytes(t *testing.T) {
 
 // A small file that unpacks to a gigabyte is refused, and nothing is taken.
 func TestPackedBomb(t *testing.T) {
+	oneAtATime(t)
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
 	for _, name := range []string{"[Content_Types].xml", "xl/workbook.xml", "xl/worksheets/sheet1.xml"} {
@@ -162,6 +165,7 @@ func TestTheDoorHasItsTimes(t *testing.T) {
 // A whole round of pages, deeds and refusals writes nothing of anybody into
 // the log, an address, a file's name or an error.
 func TestNothingOfAnybodyIsLogged(t *testing.T) {
+	oneAtATime(t)
 	var log bytes.Buffer
 	w, _, err := workshop.Demo(filepath.Join(t.TempDir(), "h"), workshop.Settings{Budget: solve.Budget{Effort: solve.Quick}, Log: slog.New(slog.NewTextHandler(&log, &slog.HandlerOptions{Level: slog.LevelDebug}))})
 	if err != nil {

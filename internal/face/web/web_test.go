@@ -36,6 +36,15 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
+// oneAtATime leaves a test in which nothing happens at once out of the short
+// run, the one for races; the whole run holds it.
+func oneAtATime(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("one thing at a time: not for the short run")
+	}
+}
+
 // demoPages serves the demo show, worked out once for all tests.
 func demoPages(t *testing.T) *httptest.Server {
 	t.Helper()
@@ -129,6 +138,7 @@ var never = regexp.MustCompile(`(?i)\b(bust|breasts?|percentile|chubby|skinny|hu
 // from: house rules for words: no exclamation mark, none of the words about
 // bodies; and for pages: no style and no script inside them.
 func TestWordsAndPolicy(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	for _, p := range allPages {
 		_, body := get(t, s.URL, p)
@@ -191,6 +201,7 @@ func TestRailSorts(t *testing.T) {
 }
 
 func TestSheetsInEveryForm(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	for path, want := range map[string]string{"/sheets/all.pdf": "%PDF-", "/sheets/money.pdf": "%PDF-", "/sheets/money.txt": "How the money stands", "/sheets/money.html": "<h1>How the money stands</h1>"} {
 		code, body := get(t, s.URL, path)
@@ -230,6 +241,7 @@ func TestEveryLinkAnswers(t *testing.T) {
 
 // No page but a performer's own, and no sheet at all, holds a body number.
 func TestSheetsHoldNoBodyNumber(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	_, list := get(t, s.URL, "/sheets")
 	for _, m := range regexp.MustCompile(`href="(/sheets/my-clothes-P0[1-9]\.txt)"`).FindAllStringSubmatch(list, -1) {
@@ -333,6 +345,48 @@ func TestTelling(t *testing.T) {
 	}
 }
 
+// Six tell three things each while six others look: everything told is there
+// afterwards, and nobody was turned away.
+func TestManyAtOnce(t *testing.T) {
+	s := house(t, false)
+	var tell, look sync.WaitGroup
+	told := make(chan struct{})
+	for i := range 6 {
+		tell.Go(func() {
+			for j := range 3 {
+				name := string(rune('A'+i)) + string(rune('a'+j)) + " Lee"
+				if code, body := post(t, s.URL, "/start", url.Values{"text": {name + " (12): Part " + name}}, ""); code != 200 {
+					t.Errorf("telling of %s answers %d: %.200s", name, code, body)
+				}
+			}
+		})
+		look.Go(func() {
+			for n := 0; ; n++ {
+				select {
+				case <-told:
+					return
+				default:
+				}
+				page := allPages[n%5]
+				if code, _ := get(t, s.URL, page); code != 200 {
+					t.Errorf("%s answers %d meanwhile", page, code)
+				}
+			}
+		})
+	}
+	tell.Wait()
+	close(told)
+	look.Wait()
+	_, body := get(t, s.URL, "/performers")
+	for i := range 6 {
+		for j := range 3 {
+			if name := string(rune('A'+i)) + string(rune('a'+j)) + " Lee"; !strings.Contains(body, name) {
+				t.Errorf("%s was told and is not there", name)
+			}
+		}
+	}
+}
+
 // A tick is kept and drawn, alone or with a whole form; exact times are
 // checked against the scene.
 func TestTicking(t *testing.T) {
@@ -365,6 +419,7 @@ func TestTicking(t *testing.T) {
 
 // What was typed stays when it cannot be taken, with the fault beside it.
 func TestEditingARow(t *testing.T) {
+	oneAtATime(t)
 	s := house(t, true)
 	form := url.Values{"chest": {"wide"}, "colour": {"fog"}}
 	code, body := post(t, s.URL, "/edit/garment/S001", form, "")
@@ -393,6 +448,7 @@ func TestEditingARow(t *testing.T) {
 
 // Everything comes as one workbook, by its first bytes a packed file.
 func TestEverythingAsAWorkbook(t *testing.T) {
+	oneAtATime(t)
 	if code, body := get(t, demoPages(t).URL, "/everything.xlsx"); code != 200 || !strings.HasPrefix(body, "PK") {
 		t.Errorf("everything answers %d", code)
 	}
