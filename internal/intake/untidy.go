@@ -208,7 +208,8 @@ func (t *taking) namesakes() {
 const performersList = "performers"
 
 // likeNames says whether two folded names are one or two letters apart, or
-// the same words in another order.
+// the same words in another order. Numbered ones, as child 1 and child 2, are
+// not alike.
 func likeNames(a, b string) bool {
 	if a == b {
 		return true
@@ -219,7 +220,7 @@ func likeNames(a, b string) bool {
 	if len(wa) > 1 && slices.Equal(wa, wb) {
 		return true
 	}
-	return len(wa) > 1 && len(wb) > 1 && len(a) >= 7 && apart([]rune(a), []rune(b)) <= 1
+	return !strings.ContainsAny(a+b, "0123456789") && len(wa) > 1 && len(wb) > 1 && len(a) >= 7 && apart([]rune(a), []rune(b)) <= 1
 }
 
 // apart is the edit distance of two words (Levenshtein, 1966).

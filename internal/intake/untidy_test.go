@@ -35,6 +35,14 @@ func bookOf(t *testing.T, rows [][]any, merged ...string) File {
 	return File{"book.xlsx", out.Bytes()}
 }
 
+// Children who have no names yet are numbered, and nobody is asked about them.
+func TestNumberedChildren(t *testing.T) {
+	_, rep, err := Take(show.House{}, []File{file("a.csv", "performer_id,name\nP1,Lantern child 1\nP2,Lantern child 2\n")})
+	if err != nil || len(rep.Left) > 0 {
+		t.Errorf("%v: %v", err, rep.Left)
+	}
+}
+
 // Spreadsheets as people have them; each line is one real habit. Expected
 // values are read off the line by hand.
 func TestUntidySpreadsheets(t *testing.T) {
