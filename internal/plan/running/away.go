@@ -36,7 +36,6 @@ func WhoCouldStepIn(h *show.House, cast show.Cast, gone show.PerformerID, plan a
 		}
 		return too, clashes
 	}
-	before, _ := short(h)
 	var out []answer.Away
 	for _, role := range h.Roles {
 		if h.PlayedBy(role.ID, cast) != gone {
@@ -48,7 +47,9 @@ func WhoCouldStepIn(h *show.House, cast show.Cast, gone show.PerformerID, plan a
 			if p.ID == gone {
 				continue
 			}
-			with := played(h, role.ID, p.ID)
+			now := theTwo(h, cast, gone, p.ID)
+			with := played(&now, role.ID, p.ID)
+			before, _ := short(&now)
 			s := answer.StepIn{Performer: p.ID, Cover: covers(h, role.ID, cast, p.ID)}
 			too, clashes := short(&with)
 			s.Short = max(0, too-before)
@@ -57,6 +58,7 @@ func WhoCouldStepIn(h *show.House, cast show.Cast, gone show.PerformerID, plan a
 					s.Twice++
 				}
 			}
+			with.Appearances = h.Appearances
 			hold(&with, clothes, &s)
 			reasons(&s, role, len(clothes))
 			a.Ins = append(a.Ins, s)
@@ -68,6 +70,24 @@ func WhoCouldStepIn(h *show.House, cast show.Cast, gone show.PerformerID, plan a
 		out = append(out, a)
 	}
 	return out
+}
+
+// theTwo is the house with nobody on but two performers: whatever changes when
+// one steps in for the other changes for these two.
+func theTwo(h *show.House, cast show.Cast, a, b show.PerformerID) show.House {
+	theirs := map[show.RoleID]bool{}
+	for _, r := range h.Roles {
+		by := h.PlayedBy(r.ID, cast)
+		theirs[r.ID] = by == a || by == b
+	}
+	two := *h
+	two.Appearances = nil
+	for _, x := range h.Appearances {
+		if theirs[x.Role] {
+			two.Appearances = append(two.Appearances, x)
+		}
+	}
+	return two
 }
 
 // played is the house with a role given to somebody else in every cast.
