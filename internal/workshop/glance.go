@@ -10,6 +10,13 @@ import (
 // may be before the last change: stale says so. It is quick; what it shows
 // of the plan is never hidden, only dated.
 func (w *Workshop) Glance() (p *Prepared, stale bool, err error) {
+	act, err := w.store.LastAct()
+	if err != nil {
+		return nil, false, err
+	}
+	if last := w.current(act); last != nil {
+		return last, false, nil
+	}
 	h, err := w.store.House()
 	if err != nil {
 		return nil, false, err
