@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 
 	"hemwright/internal/face/sheet"
@@ -52,6 +53,8 @@ func (s *server) rail(w http.ResponseWriter, r *http.Request, p *workshop.Prepar
 		Heads                   []head
 		Rows                    []railRow
 		Filtered                bool
+		Of                      int
+		Before, After           string // where the rows before and after these are listed
 	}{Query: r.FormValue("q"), Kind: r.FormValue("kind"), Sort: r.FormValue("sort")}
 	view.Filtered = view.Query+view.Kind != ""
 	uses := map[show.GarmentID][]show.PieceID{}
@@ -77,7 +80,6 @@ func (s *server) rail(w http.ResponseWriter, r *http.Request, p *workshop.Prepar
 		}
 		if matches(view.Query, row.ID, row.Name, row.Colour, row.Place, row.Closes) && (view.Kind == "" || view.Kind == row.Kind) {
 			view.Rows = append(view.Rows, row)
-			colours = append(colours, g.Colour)
 		}
 	}
 	sort.SliceStable(view.Rows, func(i, j int) bool { return view.Rows[i].Place < view.Rows[j].Place })
@@ -89,12 +91,42 @@ func (s *server) rail(w http.ResponseWriter, r *http.Request, p *workshop.Prepar
 		}
 		view.Heads = append(view.Heads, h)
 	}
+	view.Of = len(view.Rows)
+	view.Rows, view.Before, view.After = stretch(view.Rows, r)
+	for _, row := range view.Rows {
+		colours = append(colours, row.Colour)
+	}
 	view.Says = fmt.Sprintf("%d garments on the rail and bought, %d of them in the plan.", all, used)
 	if all == 0 {
 		view.Says = "The rail is empty."
 	}
 	view.Frame = s.frame(p, "The rail", "/rail", colours)
 	return s.show(w, http.StatusOK, "rail", view)
+}
+
+// atOnce are as many rows as a page of a long list shows.
+const atOnce = 500
+
+// stretch is the part of a list that is asked for by the row it starts from,
+// with links to the parts before and after, empty where there is none.
+func stretch[R any](rows []R, r *http.Request) (part []R, before, after string) {
+	from, err := strconv.Atoi(r.FormValue("from"))
+	if err != nil || from < 1 || from > len(rows) {
+		from = 1
+	}
+	link := func(n int) string {
+		q := r.URL.Query()
+		q.Set("from", strconv.Itoa(n))
+		return r.URL.Path + "?" + q.Encode()
+	}
+	if from > 1 {
+		before = link(max(1, from-atOnce))
+	}
+	till := min(len(rows), from-1+atOnce)
+	if till < len(rows) {
+		after = link(till + 1)
+	}
+	return rows[from-1 : till], before, after
 }
 
 // railRowOf is a garment's line; f is its find, or nil.

@@ -200,6 +200,41 @@ func TestRailSorts(t *testing.T) {
 	}
 }
 
+// A long list comes in parts: going on and on shows each row once, in order,
+// and going back leads to the first; a start that is none is the first.
+func TestLongListsComeInParts(t *testing.T) {
+	rows := make([]int, 1203)
+	for i := range rows {
+		rows[i] = i
+	}
+	at, back, seen := "/rail?q=gown&from=abc", "", 0
+	for at != "" {
+		if !strings.Contains(at, "q=gown") {
+			t.Fatalf("%s forgets what was looked for", at)
+		}
+		part, before, after := stretch(rows, httptest.NewRequest("GET", at, nil))
+		for _, n := range part {
+			if n != seen {
+				t.Fatalf("%s shows row %d, expected %d", at, n, seen)
+			}
+			seen++
+		}
+		if (seen > len(part)) != (before != "") {
+			t.Errorf("%s: those before are at %q", at, before)
+		}
+		at, back = after, before
+	}
+	if seen != len(rows) {
+		t.Errorf("%d of %d rows", seen, len(rows))
+	}
+	for range 2 {
+		_, back, _ = stretch(rows, httptest.NewRequest("GET", back, nil))
+	}
+	if back != "" {
+		t.Errorf("the first part has some before: %q", back)
+	}
+}
+
 func TestSheetsInEveryForm(t *testing.T) {
 	oneAtATime(t)
 	s := demoPages(t)
