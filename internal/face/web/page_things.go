@@ -71,7 +71,7 @@ func (s *server) rail(w http.ResponseWriter, r *http.Request, p *workshop.Prepar
 			continue // seen, and left in the shop
 		}
 		all++
-		row := railRowOf(p, g, f, uses[g.ID])
+		row := railRowOf(g, f, uses[g.ID])
 		if len(row.For) > 0 {
 			used++
 		}
@@ -93,8 +93,9 @@ func (s *server) rail(w http.ResponseWriter, r *http.Request, p *workshop.Prepar
 	}
 	view.Of = len(view.Rows)
 	view.Rows, view.Before, view.After = stretch(view.Rows, r)
-	for _, row := range view.Rows {
-		colours = append(colours, row.Colour)
+	for i := range view.Rows {
+		view.Rows[i].fill(&p.House)
+		colours = append(colours, view.Rows[i].Colour)
 	}
 	view.Says = fmt.Sprintf("%d garments on the rail and bought, %d of them in the plan.", all, used)
 	if all == 0 {
@@ -129,10 +130,11 @@ func stretch[R any](rows []R, r *http.Request) (part []R, before, after string) 
 	return rows[from-1 : till], before, after
 }
 
-// railRowOf is a garment's line; f is its find, or nil.
-func railRowOf(p *workshop.Prepared, g show.Garment, f *show.Find, uses []show.PieceID) railRow {
-	row := railRow{Place: g.Place, ID: string(g.ID), Name: g.Name, Kind: string(g.Category), Colour: g.Colour, Hex: hexOf(&p.House, g.Colour),
-		Chest: flat(p.House.Units, g.Chest), Waist: flat(p.House.Units, g.Waist), Hip: flat(p.House.Units, g.Hip), Closes: g.Closure, For: uses, garment: g, Edit: "/edit/garment/" + string(g.ID)}
+// railRowOf is what a garment's line is found and sorted by; f is its find, or
+// nil.
+func railRowOf(g show.Garment, f *show.Find, uses []show.PieceID) railRow {
+	row := railRow{Place: g.Place, ID: string(g.ID), Name: g.Name, Kind: string(g.Category), Colour: g.Colour,
+		Closes: g.Closure, For: uses, garment: g, Edit: "/edit/garment/" + string(g.ID)}
 	if f != nil {
 		row.Edit = "/edit/find/" + string(f.ID)
 		row.Place = "find"
@@ -140,13 +142,20 @@ func railRowOf(p *workshop.Prepared, g show.Garment, f *show.Find, uses []show.P
 			row.Note = "seen, not bought"
 		}
 	}
-	if g.Length.Known {
-		row.Length = p.House.Units.PrintSpan(g.Length)
-	}
 	if !g.MayCut {
 		row.Note = "may not be cut"
 	}
 	return row
+}
+
+// fill adds what is only looked at.
+func (row *railRow) fill(h *show.House) {
+	g := &row.garment
+	row.Hex = hexOf(h, g.Colour)
+	row.Chest, row.Waist, row.Hip = flat(h.Units, g.Chest), flat(h.Units, g.Waist), flat(h.Units, g.Hip)
+	if g.Length.Known {
+		row.Length = h.Units.PrintSpan(g.Length)
+	}
 }
 
 func flat(sys units.System, x units.Span) string {
