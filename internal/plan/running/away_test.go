@@ -11,6 +11,7 @@ import (
 	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
 )
 
 // By hand: two could step in. One is free and measures the same, one is on in
@@ -54,12 +55,24 @@ func TestStepInByHand(t *testing.T) {
 // order is the one promised.
 func TestStepInOnTheDemo(t *testing.T) {
 	h := demotest.House(t).At(demo.Today)
+	tooShort := func(t answer.Timeline) (n int) {
+		for _, c := range t.Changes {
+			if c.Verdict.Grade == why.No {
+				n++
+			}
+		}
+		return n
+	}
+	before := tooShort(Timeline(&h, "A"))
 	for _, gone := range []show.PerformerID{"P09", "P26", "P01"} {
 		for _, a := range WhoCouldStepIn(&h, "A", gone, answer.Plan{}) {
 			for i, s := range a.Ins {
 				with := played(&h, a.Role, s.Performer)
-				n := 0
-				for _, x := range Timeline(&with, "A").Clashes {
+				n, all := 0, Timeline(&with, "A")
+				if short := max(0, tooShort(all)-before); short != s.Short {
+					t.Errorf("%s for %s: %d more changes too short, said %d", s.Performer, a.Role, short, s.Short)
+				}
+				for _, x := range all.Clashes {
 					if x.Performer == s.Performer {
 						n++
 					}
