@@ -7,6 +7,7 @@ import (
 	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
 )
 
 // ofHeight is about how much of the height a girth is, in hundredths, and
@@ -42,12 +43,67 @@ func measured(x *filling[show.Performer]) {
 			measure(x, k, tape)
 		}
 	}
-	c, w := p.Body[body.Chest].Span, p.Body[body.Waist].Span
-	if (x.good("chest") || x.good("waist")) && c.Known && w.Known && w.Lo > c.Hi.Times(11, 10) {
-		x.t.leave(Line{File: x.s.name, Row: x.line, Column: "chest, waist",
-			What: fmt.Sprintf("Chest and waist of %s may be swapped; both are kept as written.", p.ID),
-			Try:  "These two numbers do not go together; measure again?"}, true)
+	together(x)
+}
+
+// together leaves a line for every number that does not go with the others;
+// all are kept as written, and a person decides.
+func together(x *filling[show.Performer]) {
+	p := x.row
+	var seen [body.Kinds]units.Span
+	told := false
+	for _, k := range body.All() {
+		seen[k] = p.Body[k].Span
+		told = told || x.good(k.Code())
 	}
+	if !told {
+		return
+	}
+	for _, k := range []body.Kind{body.Height, body.WaistToFloor, body.InsideLeg} {
+		if old, now := x.old.Body[k], p.Body[k]; old.Span.Known && old.Day != 0 && now.Day > old.Day && now.Span.Hi < old.Span.Lo-units.Centimetre {
+			leave(x, k.Code(), fmt.Sprintf("%s of %s was %s on %s: this may be an older sheet.", tapeWord(k), p.ID, units.Metric.Print(old.Span.Lo), old.Day.Words()), "Look at the day on the sheet, or measure again.")
+			return
+		}
+	}
+	age, aged := body.AgeOf(p.BirthMonth, p.Age, p.Body[body.Height].Day)
+	for _, d := range body.Doubtful(seen, age, aged, p.GrowthSex) {
+		leave(x, d.Kind.Code(), notTogether(d, seen, string(p.ID)), otherwise(d, seen))
+	}
+}
+
+func leave(x *filling[show.Performer], column, what, try string) {
+	x.t.leave(Line{File: x.s.name, Row: x.line, Column: column, What: what, Try: try}, true)
+}
+
+// notTogether says which number it is, and which it does not go with.
+func notTogether(d body.Doubt, seen [body.Kinds]units.Span, who string) string {
+	say := func(k body.Kind) string { return k.String() + " " + units.Metric.Print(seen[k].Mid()) }
+	if d.Reading == body.Exchanged {
+		return fmt.Sprintf("%s and %s of %s may be swapped; both are kept as written.", tapeWord(d.Kind), strings.ToLower(tapeWord(d.With)), who)
+	}
+	var with []string
+	for _, k := range d.Beside[:min(len(d.Beside), 3)] {
+		with = append(with, say(k))
+	}
+	return fmt.Sprintf("%s of %s does not go with %s; it is kept as written.", tapeWord(d.Kind)+" "+units.Metric.Print(seen[d.Kind].Mid()), who, why.And(with))
+}
+
+// otherwise says how the number may have been meant.
+func otherwise(d body.Doubt, seen [body.Kinds]units.Span) string {
+	to := units.Metric.Print(d.Value)
+	switch d.Reading {
+	case body.Inches:
+		return "In inches it would be " + to + ": take that, measure again, or keep it."
+	case body.Centimetres:
+		return "In centimetres it would be " + to + ": take that, measure again, or keep it."
+	case body.Flat:
+		return "If it was taken flat, round it is " + to + ": take that, measure again, or keep it."
+	case body.Digits:
+		return "With two digits the other way round it would be " + to + ": take that, measure again, or keep it."
+	case body.Exchanged:
+		return "These two numbers do not go together; measure again?"
+	}
+	return "These numbers do not go together; measure again, or keep it."
 }
 
 // notMeasured keeps no number of somebody who is not to be measured.

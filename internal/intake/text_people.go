@@ -385,8 +385,13 @@ func (r *jotting) nights(n int, text string) bool {
 	if x == nil {
 		x = r.roleNamed("The " + m[2])
 	}
-	if p == nil || several || x == nil {
-		return false
+	switch {
+	case p == nil || several:
+		r.keep(n, text, fmt.Sprintf("Who is %s?", m[1])) // a later line may say
+		return true
+	case x == nil:
+		r.keep(n, text, fmt.Sprintf("Which part is %s?", m[2]))
+		return true
 	}
 	for _, c := range r.h.Casting {
 		if c.Role == x.ID && c.Cast == "B" && c.Performer == p.ID {

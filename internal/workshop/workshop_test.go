@@ -192,8 +192,15 @@ func TestAnotherShow(t *testing.T) {
 			t.Errorf("%s comes from %s %s, the rail has %s", id, c.Source, c.Garment, want)
 		}
 	}
-	if c := p.Choice("Z3"); c.Source != answer.Make || c.Cloth != "B1" {
-		t.Errorf("the apple skirt: %s of %q, there is red cotton", c.Source, c.Cloth)
+	// the red cotton, 5.33 m, does for two of the four apples at least
+	red := 0
+	for _, id := range []show.PieceID{"Z3", "Z4", "Z5", "Z6"} {
+		if c := p.Choice(id); c.Source == answer.Make && c.Cloth == "B1" {
+			red++
+		}
+	}
+	if red < 2 {
+		t.Errorf("%d apples of the red cotton, there is enough for two", red)
 	}
 	if c := p.Choice("Z7"); c.Source != answer.Borrow && c.Cuts {
 		t.Errorf("the choir's robe: %s, cut %v", c.Source, c.Cuts)

@@ -160,7 +160,7 @@ func (j *job) rests(win *Window) {
 	j.pencil = true
 	for _, g := range win.guess {
 		rule := ruleGuess
-		if g.from == fromHeight && surveyed[g.kind] {
+		if g.survey {
 			rule = rulePencil
 		}
 		j.say(rule, why.Likely, why.Of("measure", g.kind.String()), why.Of("who", performer(g.who)), why.Of("from", g.from))

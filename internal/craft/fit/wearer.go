@@ -7,6 +7,7 @@ import (
 	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
 )
 
 // wearer is one performer as far as the tape, a label or a garment that goes
@@ -14,20 +15,16 @@ import (
 type wearer struct {
 	id   show.PerformerID
 	at   [body.Kinds]known
+	top  units.Span // the girth at the trouser top
 	heel units.Length
 }
 
 // known is a measure with the pencil it rests on; from is empty for ink.
 type known struct {
-	span units.Span
-	from string
+	span   units.Span
+	from   string
+	survey bool // guessed by the covariances of a survey
 }
-
-// fromHeight is where a guess by the survey's lines comes from; surveyed are
-// the measures that have such a line, the others rest on house shares.
-const fromHeight = "the height"
-
-var surveyed = [body.Kinds]bool{body.WaistToFloor: true, body.Chest: true, body.Waist: true, body.Hip: true, body.Head: true}
 
 // noShoe is what a shoe lifts where nobody has said which.
 const noShoe = 15 * mm
@@ -37,6 +34,7 @@ func wearerOf(h *show.House, p *show.Performer) wearer {
 	if f := h.FeetOf(p.ID); f != nil {
 		w.heel = f.Heel.Or(noShoe)
 	}
+	var from []string
 	if !p.Held() {
 		for _, k := range body.All() {
 			if m := p.Body[k]; m.Span.Known {
@@ -44,27 +42,62 @@ func wearerOf(h *show.House, p *show.Performer) wearer {
 				if m.Origin == body.Assumed {
 					w.at[k].from = "an estimate"
 				}
+				if len(from) < 3 && body.Surveyed(k) {
+					from = append(from, k.String())
+				}
 			}
 		}
 	}
-	w.fromGarment(h, p)
-	w.fromHeight(p)
+	if w.fromGarment(h, p) {
+		from = append(from, "a garment that goes")
+	}
+	w.fromLabel(p)
+	w.guess(h, p, from)
 	return w
 }
 
-// put sets a pencil measure where nothing is known yet.
-func (w *wearer) put(k body.Kind, mid, either units.Length, from string) {
-	if !w.at[k].span.Known {
-		w.at[k] = known{units.Between(mid-either, mid+either), from}
+// guess fills what is missing from what is there.
+func (w *wearer) guess(h *show.House, p *show.Performer, from []string) {
+	var seen [body.Kinds]units.Span
+	for k := range seen {
+		seen[k] = w.at[k].span
+	}
+	age, aged := body.AgeOf(p.BirthMonth, p.Age, ageDay(h, p))
+	likely := body.Guess(seen, age, aged, p.GrowthSex)
+	w.top = likely.TrouserTop
+	if w.at[body.Height].from == "the label" {
+		from = append(from, "the label")
+	}
+	if len(from) == 0 {
+		from = []string{"the age"}
+	}
+	for _, k := range body.All() {
+		switch {
+		case !w.at[k].span.Known && likely.At[k].Known:
+			w.at[k] = known{likely.At[k], why.And(from), body.Surveyed(k)}
+		case w.at[k].from != "":
+			w.at[k].span = likely.At[k]
+		}
 	}
 }
 
+// ageDay is the day on which an age counts: that of the measuring, else the
+// opening.
+func ageDay(h *show.House, p *show.Performer) units.Date {
+	for _, k := range body.All() {
+		if d := p.Body[k].Day; d != 0 {
+			return d
+		}
+	}
+	return h.Opening()
+}
+
 // fromGarment: a garment that goes is as good as a girth: the garment less
-// the usual ease, 3 cm either way (house).
-func (w *wearer) fromGarment(h *show.House, p *show.Performer) {
+// the usual ease, 3 cm either way (house). It says whether it told anything.
+func (w *wearer) fromGarment(h *show.House, p *show.Performer) bool {
 	g := h.Garment(p.FitsGarment)
 	if p.FitsGarment == "" || g == nil {
-		return
+		return false
 	}
 	usual := eases["dress easy"]
 	switch g.Category {
@@ -75,48 +108,22 @@ func (w *wearer) fromGarment(h *show.House, p *show.Performer) {
 	case show.Skirt, show.Trousers:
 		usual = eases["skirt easy"]
 	}
-	from := "a garment that goes"
+	told := false
 	for i, s := range []units.Span{g.Chest, g.Waist, g.Hip} {
-		if s.Known && usual[i].on {
-			w.put([]body.Kind{body.Chest, body.Waist, body.Hip}[i], s.Lo-usual[i].lo, 30*mm, from)
+		k := []body.Kind{body.Chest, body.Waist, body.Hip}[i]
+		if mid := s.Lo - usual[i].lo; s.Known && usual[i].on && !w.at[k].span.Known {
+			w.at[k] = known{span: units.Between(mid-30*mm, mid+30*mm), from: "a garment that goes"}
+			told = true
 		}
 	}
+	return told
 }
 
-// fromHeight guesses lengths and, wider, girths from the height, or from a
-// children's label, which is a height. The lines join the survey's mean
-// logarithmic regressions on stature, sexes mixed, between 130 and 170 cm;
-// its girths are raised by 2 per cent for the years since. The ranges hold
-// nine children in ten. Sleeve, shoulders and waist to knee are house shares
-// of the height; nape to waist is what is left of 0.86 of it.
-func (w *wearer) fromHeight(p *show.Performer) {
-	from := fromHeight
-	if !w.at[body.Height].span.Known {
-		label, ok := labelHeight(p.LabelSize)
-		if !ok {
-			return
-		}
-		w.at[body.Height] = known{units.Between(label-60*mm, label+20*mm), "the label"}
-		from = "the label"
-	}
-	s := w.at[body.Height].span
-	t, wide := s.Mid(), (s.Hi-s.Lo)/2
-	line := func(k body.Kind, slope, plus, either units.Length) {
-		w.put(k, t.Times(int64(slope), 1000)+plus*mm, either*mm+wide.Times(int64(slope), 1000), from)
-	}
-	chestKnown := w.at[body.Chest].span.Known
-	line(body.WaistToFloor, 670, -104, 28)
-	line(body.NapeToWaist, 190, 104, 20)
-	line(body.ShoulderToWrist, 365, 0, 26)
-	line(body.WaistToKnee, 325, 0, 30)
-	line(body.Chest, 556, -74, 80)
-	line(body.Waist, 362, 106, 90)
-	line(body.Hip, 637, -154, 90)
-	line(body.Head, 85, 410, 26)
-	if chestKnown {
-		line(body.AcrossShoulders, 235, 0, 20)
-	} else {
-		line(body.AcrossShoulders, 235, 0, 36)
+// fromLabel: a European children's label is a height, the body's 6 less to 2
+// more (house).
+func (w *wearer) fromLabel(p *show.Performer) {
+	if label, ok := labelHeight(p.LabelSize); ok && !w.at[body.Height].span.Known {
+		w.at[body.Height] = known{span: units.Between(label-60*mm, label+20*mm), from: "the label"}
 	}
 }
 
@@ -134,7 +141,11 @@ func labelHeight(label string) (units.Length, bool) {
 // a range that holds nine in ten: the waist's share of how the height grows.
 // Nothing where height, age or day is not known, or where it is less than half
 // a centimetre at the most.
-func growth(h *show.House, p *show.Performer, tall units.Span) units.Span {
+func growth(h *show.House, p *show.Performer, height known) units.Span {
+	tall := height.span
+	if height.survey {
+		return units.Span{}
+	}
 	day, opening := p.Body[body.WaistToFloor].Day, h.Opening()
 	age, ok := body.AgeOf(p.BirthMonth, p.Age, day)
 	if p.Held() || !ok || !tall.Known || day == 0 || opening <= day {

@@ -38,9 +38,10 @@ type Window struct {
 
 // guessed is a pencil measure and where it comes from.
 type guessed struct {
-	who  show.PerformerID
-	kind body.Kind
-	from string
+	who    show.PerformerID
+	kind   body.Kind
+	from   string
+	survey bool
 }
 
 // Wearing is what a piece asks of a garment, made once for a piece.
@@ -90,7 +91,7 @@ func Wanted(h *show.House, p *show.Piece) Wearing {
 		if who := h.Performer(id); who != nil {
 			one := wearerOf(h, who)
 			on = append(on, one)
-			if g := growth(h, who, one.at[body.Height].span); g.Hi > w.grows.Hi {
+			if g := growth(h, who, one.at[body.Height]); g.Hi > w.grows.Hi {
 				w.grows = g
 			}
 			for _, c := range who.Care {
@@ -106,6 +107,9 @@ func Wanted(h *show.House, p *show.Piece) Wearing {
 	for i, k := range []body.Kind{body.Chest, body.Waist, body.Hip} {
 		if table[i].on {
 			w.windows[i] = girthWindow(place(i), k, table[i], below.most[i], below.least[i], on)
+			if p.Category == show.Trousers && k == body.Waist {
+				w.windows[i].lower(on)
+			}
 			w.windows[i].Most = w.most(&w.windows[i])
 		}
 	}
@@ -194,6 +198,20 @@ func girthWindow(pl place, k body.Kind, e ease, most, least units.Length, on []w
 	return win
 }
 
+// lower lets trousers that are too wide for the natural waist sit where bought
+// ones do, at the navel, as far as that is wider on everybody who wears them.
+func (win *Window) lower(on []wearer) {
+	more, first := units.Length(0), true
+	for _, who := range on {
+		if m := who.at[body.Waist].span; m.Known && who.top.Known {
+			if d := max(0, who.top.Mid()-m.Mid()); first || d < more {
+				more, first = d, false
+			}
+		}
+	}
+	win.Sits.Hi += more
+}
+
 // settle sets the joint window from the highest of the lowest and the lowest
 // of the highest.
 func (win *Window) settle(lo, hi, slack units.Length) {
@@ -224,7 +242,7 @@ func (win *Window) take(who wearer, k body.Kind) (units.Length, bool) {
 	win.Doubt = max(win.Doubt, (m.span.Hi-m.span.Lo)/2)
 	if m.from != "" {
 		win.Pencil = true
-		win.guess = append(win.guess, guessed{who.id, k, m.from})
+		win.guess = append(win.guess, guessed{who.id, k, m.from, m.survey})
 	}
 	return m.span.Mid(), true
 }

@@ -218,8 +218,8 @@ func newDrafter(h *show.House) *drafter {
 }
 
 // measures gathers what a draft needs over everybody who wears a piece: the
-// largest of each. Where something is missing the set's others stand in, and
-// after them an age: cut the longest, hem on the body. Both are pencil.
+// largest of each. Where something is missing the set's others stand in, in
+// pencil: cut the longest, hem on the body.
 func (d *drafter) measures(p *show.Piece) (pattern.Measures, bool) {
 	m, pencil := d.worn(p)
 	if m.Waist > 0 && m.Long > 0 {
@@ -233,10 +233,7 @@ func (d *drafter) measures(p *show.Piece) (pattern.Measures, bool) {
 			}
 		}
 	}
-	if m.Waist > 0 && m.Long > 0 {
-		return m, true
-	}
-	return larger(m, d.byAge(p)), true
+	return m, true
 }
 
 // worn is the largest of each measure over a piece's wearers.
@@ -271,32 +268,6 @@ func fromWaist(p *show.Piece) bool {
 		return true
 	}
 	return false
-}
-
-// byAge reckons from the oldest wearer's age: height 77 and 6 a year up to 16
-// (house estimate), the rest by usual shares of it. Only good for cloth, with
-// a deep hem.
-func (d *drafter) byAge(p *show.Piece) pattern.Measures {
-	age := 0
-	for _, id := range d.h.Wearers(p) {
-		if who := d.h.Performer(id); who != nil && who.Age.Known {
-			age = max(age, who.Age.V)
-		}
-	}
-	if age == 0 {
-		return pattern.Measures{}
-	}
-	t := units.Cm(77) + units.Length(min(age, 16))*6*units.Centimetre
-	share := func(n int64) units.Length { return t.Times(n, 1000) }
-	m := pattern.Measures{Chest: share(510), Waist: share(440), Hip: share(540), Neck: share(205), NapeToWaist: share(255), WaistToKnee: share(325),
-		WaistToFloor: share(605), InsideLeg: share(460), Arm: share(365), Across: share(235), UpperArm: share(160), Head: share(380), Long: share(560)}
-	if !fromWaist(p) {
-		m.Long = share(800)
-	}
-	if p.LengthTo == "hip" || p.LengthTo == "waist" {
-		m.Long = share(400)
-	}
-	return m
 }
 
 // larger takes the larger of each measure.

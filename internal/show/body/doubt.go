@@ -43,19 +43,19 @@ func Doubtful(seen [Kinds]units.Span, age Age, aged bool, sex string) []Doubt {
 	return doubtful(seen, age, aged, sex, true)
 }
 
-func doubtful(seen [Kinds]units.Span, age Age, aged bool, sex string, today bool) []Doubt {
+func doubtful(seen [Kinds]units.Span, age Age, aged bool, sex string, tape bool) []Doubt {
 	var out []Doubt
 	for range 3 {
 		worst, off := Kind(-1), float64(apart)
 		for _, k := range All() {
-			if z, ok := distance(seen, k, age, aged, sex, today); ok && z > off {
+			if z, ok := distance(seen, k, age, aged, sex, tape); ok && z > off {
 				worst, off = k, z
 			}
 		}
 		if worst < 0 {
 			return out
 		}
-		d := bestReading(seen, worst, age, aged, sex, today)
+		d := bestReading(seen, worst, age, aged, sex, tape)
 		out = append(out, d)
 		blame := d.Kind
 		if d.Reading == Exchanged {
@@ -72,13 +72,13 @@ func doubtful(seen [Kinds]units.Span, age Age, aged bool, sex string, today bool
 
 // distance is how many standard deviations the logarithm of a measure lies
 // from what all the others say.
-func distance(seen [Kinds]units.Span, k Kind, age Age, aged bool, sex string, today bool) (float64, bool) {
+func distance(seen [Kinds]units.Span, k Kind, age Age, aged bool, sex string, tape bool) (float64, bool) {
 	if !seen[k].Known || seen[k].Lo <= 0 || !Surveyed(k) {
 		return 0, false
 	}
 	was := seen[k]
 	seen[k] = units.Span{}
-	s := guess(seen, age, aged, sex, today).At[k]
+	s := guess(seen, age, aged, sex, tape).At[k]
 	if !s.Known {
 		return 0, false
 	}
@@ -93,7 +93,7 @@ var seldom = map[Reading]float64{Exchanged: .5, Digits: 1}
 
 // bestReading looks for the one change after which everything goes together
 // best: of the measure itself or, as the fault may lie in another, of any.
-func bestReading(seen [Kinds]units.Span, worst Kind, age Age, aged bool, sex string, today bool) Doubt {
+func bestReading(seen [Kinds]units.Span, worst Kind, age Age, aged bool, sex string, tape bool) Doubt {
 	best, off := Doubt{Kind: worst}, math.Inf(1)
 	for _, k := range All() {
 		if !seen[k].Known || !Surveyed(k) {
@@ -107,7 +107,7 @@ func bestReading(seen [Kinds]units.Span, worst Kind, age Age, aged bool, sex str
 			}
 			far := 0.0
 			for _, q := range All() {
-				if z, ok := distance(try, q, age, aged, sex, today); ok {
+				if z, ok := distance(try, q, age, aged, sex, tape); ok {
 					far = max(far, z)
 				}
 			}
@@ -143,7 +143,7 @@ func readings(seen [Kinds]units.Span, k Kind) []Doubt {
 		add(Digits, to)
 	}
 	for _, other := range All() {
-		if other > k && seen[other].Known && Surveyed(other) && seen[other] != seen[k] {
+		if other > k && girth[other] == girth[k] && seen[other].Known && Surveyed(other) && seen[other] != seen[k] {
 			lo, hi := Limits(other)
 			if lo2, hi2 := Limits(k); v >= lo && v <= hi && seen[other].Mid() >= lo2 && seen[other].Mid() <= hi2 {
 				out = append(out, Doubt{Kind: k, Reading: Exchanged, Value: seen[other].Mid(), With: other})

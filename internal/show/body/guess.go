@@ -125,24 +125,30 @@ func (t *table) read(row []float64, x float64) (value, slope float64) {
 	return row[i] + (f-float64(i))*slope, slope / t.step
 }
 
-// since is how bodies today lie beside those surveyed: girths of children 2 in
-// 100 above those of 1975 to 1977 and a tenth further apart, after the waists
-// of later surveys; girths of adults a fifth further apart than soldiers'
-// (house figures).
-func (t *table) since(k int) (raise, widen float64) {
+// onTape is how a tape on bodies today lies beside the survey's instruments:
+// girths of children 2 in 100 above those of 1975 to 1977 and a tenth further
+// apart, after the waists of later surveys; girths of adults a fifth further
+// apart than soldiers'; over the bent elbow the tape reads 8 in 100 more than
+// the two bones, over the rounded back 7 more than a straight breadth (all
+// house figures).
+func (t *table) onTape(k int) (raise, widen float64) {
 	switch k {
 	case tChest, tWaist, tTrouserTop, tHip, tUpperArm:
 		if t.step == 0 {
 			return 0, 1.2
 		}
 		return math.Log(1.02), 1.1
+	case tSleeve:
+		return math.Log(1.08), 1
+	case tShoulders:
+		return math.Log(1.07), 1
 	}
 	return 0, 1
 }
 
 // at is the distribution at a place of the axis that may be off by a standard
 // deviation.
-func (t *table) at(x, off float64, today bool) normal {
+func (t *table) at(x, off float64, tape bool) normal {
 	n := tabled - t.first
 	d := normal{make([]float64, n), make([][]float64, n)}
 	sd, slope := make([]float64, n), make([]float64, n)
@@ -150,8 +156,8 @@ func (t *table) at(x, off float64, today bool) normal {
 		k := t.first + i
 		d.mean[i], slope[i] = t.read(t.mean[k], x)
 		sd[i], _ = t.read(t.sd[k], x)
-		if today {
-			raise, widen := t.since(k)
+		if tape {
+			raise, widen := t.onTape(k)
 			d.mean[i] += raise
 			sd[i] *= widen
 		}
@@ -189,13 +195,13 @@ func Guess(seen [Kinds]units.Span, age Age, aged bool, sex string) Likely {
 // grown is the age in months from which the tables of adults hold.
 const grown = 19 * 12
 
-func guess(seen [Kinds]units.Span, age Age, aged bool, sex string, today bool) Likely {
+func guess(seen [Kinds]units.Span, age Age, aged bool, sex string, tape bool) Likely {
 	out := Likely{At: seen}
 	t, x, off := tableFor(seen, age, aged, sex)
 	if t == nil {
 		return out
 	}
-	d := t.at(x, off, today)
+	d := t.at(x, off, tape)
 	var have []int
 	var value, offs []float64
 	for i := range d.mean {

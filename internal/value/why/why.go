@@ -240,3 +240,15 @@ func missing(from, in []Reason) []Reason {
 }
 
 func (r Reason) key() string { return fmt.Sprint(r.Rule, r.Grade) + r.Sentence(units.Metric) }
+
+// And joins words for a sentence: "chest, waist and hip". Nothing gives "".
+func And(words []string) string {
+	switch n := len(words); n {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	default:
+		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+	}
+}
