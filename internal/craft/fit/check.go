@@ -1,6 +1,8 @@
 package fit
 
 import (
+	"strings"
+
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
@@ -31,28 +33,40 @@ func Check(w Wearing, g show.Garment, f answer.Fit) []why.Reason {
 	size := map[string]units.Span{"chest": g.Chest, "waist": g.Waist, "hip": g.Hip, "sleeve": g.Sleeve, "length": g.Length, "head": g.Head, "shoulders": g.Shoulders}
 	ranged := map[string]bool{}
 	for _, a := range f.Alterations {
-		o, known := byName[a.Op]
-		if !known || a.By < 0 {
+		o := named(a.Op, a.Where)
+		if o == nil || a.By < 0 {
 			wrong("an alteration nobody knows: " + a.Op)
 			continue
 		}
-		if !g.MayCut && o.undo != "yes" {
+		if !g.MayCut && o.Undo != "yes" {
 			wrong(a.Op + " cannot be undone")
 		}
-		if (o.say == ops["sides out"].say || o.say == ops["back out"].say) && a.By > g.LetOut.Or(0) {
+		if strings.HasSuffix(o.Needs, "seams hold") && a.By > g.LetOut.Or(0) || strings.HasSuffix(o.Needs, "seam holds") && a.By > g.LetOut.Or(0) {
 			wrong("the seams do not hold so much")
 		}
-		if (o.say == ops["hem down"].say || o.say == ops["legs down"].say) && a.By > g.LetDown.Or(0) {
+		if strings.Contains(o.Gives, "length+hem") && a.By > g.LetDown.Or(0) {
 			wrong("the hem does not hold so much")
 		}
-		sign := units.Length(o.wider + o.longer)
-		if o.longer != 0 {
-			size[a.Where] = size[a.Where].Add(sign * a.By)
-		} else if s := size[a.Where]; s.Known {
-			size[a.Where] = pulled(s, sign*a.By)
-		}
-		if sign == 0 {
+		_, _, longer := strings.Cut(o.Gives, a.Where+"+")
+		_, _, less := strings.Cut(o.Gives, a.Where+"-")
+		by := a.By
+		switch s := size[a.Where]; {
+		case a.By == 0:
+		case o.Key == "sleeves on":
+			size[a.Where] = units.Exactly(a.By)
+		case o.Gives == "": // right for one wearer, drawn in or up for the other
 			ranged[a.Where] = true
+		case !longer && !less:
+			wrong(a.Op + " does nothing at the " + a.Where)
+		default:
+			if less {
+				by = -by
+			}
+			if a.Where == "length" || a.Where == "sleeve" || a.Where == "head" {
+				size[a.Where] = s.Add(by)
+			} else if s.Known {
+				size[a.Where] = pulled(s, by)
+			}
 		}
 	}
 	for _, win := range w.Finished {
@@ -65,6 +79,18 @@ func Check(w Wearing, g show.Garment, f answer.Fit) []why.Reason {
 		}
 	}
 	return bad
+}
+
+// named finds an operation by what it says, the one that does something at a
+// place before others.
+func named(says, where string) *Operation {
+	var found *Operation
+	for i := range operations {
+		if o := &operations[i]; o.Says == says && (found == nil || strings.Contains(o.Gives, where)) {
+			found = o
+		}
+	}
+	return found
 }
 
 // pulled widens the open end or takes in both.

@@ -112,20 +112,6 @@ func bulk(p *show.Piece) (adds [3]units.Length, support, lift units.Length) {
 	return adds, 0, 0
 }
 
-// takesIn is how much of the girth can be taken in, in all: 8 to 10 on what
-// is woven and bought, less where pockets meet, least through a lining.
-func takesIn(c show.Category, lined bool) units.Length {
-	switch {
-	case c == show.Trousers || c == show.Skirt:
-		return 60 * mm
-	case c == show.Jacket && lined:
-		return 50 * mm
-	case c == show.Jacket || c == show.Bodice:
-		return 80 * mm
-	}
-	return 100 * mm
-}
-
 // styles are the trade's words for dresses. A smock out of a ball gown can be
 // done, and will be seen.
 var styles = map[string]string{"gown": "gown", "mantua": "gown", "pinafore": "pinafore", "smock": "smock", "nightgown": "smock",

@@ -170,7 +170,7 @@ func TestTwoWearers(t *testing.T) {
 	g := show.Garment{ID: "G3", Category: show.Skirt, Name: "skirt", Waist: cm(77), Hip: cm(96), HemRound: cm(240), Length: cm(88),
 		LengthFrom: "waist", Closure: "side zip", MayCut: true}
 	f := Judge(w, g)
-	if f.Verdict.Grade != why.Work || len(f.Alterations) != 2 || f.Alterations[0].Op != ops["elastic"].say {
+	if f.Verdict.Grade != why.Work || len(f.Alterations) != 2 || f.Alterations[0].Op != op("elastic for two").Says {
 		t.Errorf("%s %v", f.Verdict.Grade, f.Alterations)
 	}
 	g.Waist = cm(68) // right for the one, 8.5 short on the other

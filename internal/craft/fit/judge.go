@@ -1,7 +1,7 @@
 package fit
 
 import (
-	"strings"
+	"slices"
 
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
@@ -39,110 +39,269 @@ var (
 	ruleTight      = why.Declare("fit.doubt", "{garment} may lack up to {short} at the {where}: the {where} wants a tape first.", why.Exact)
 )
 
-// job is one garment held against one wearing.
+// job is one garment held against one wearing. A quiet one only sums up; a
+// loud one gives its reasons.
 type job struct {
 	w       *Wearing
-	g       *show.Garment
+	x       *Hung
+	loud    bool
 	fit     answer.Fit
 	final   [places]units.Span // what the garment measures after the work
+	hem     units.Length
+	needs   [places]need
+	lacking int // of needs
+	steps   [mostTried + 4]step
+	done    int // of steps
+	look    int
 	no      bool
 	unknown bool
 	pencil  bool
-	lined   bool
+}
+
+// Operations the judging itself calls for.
+var opElastic, opDrawIn, opSleevesOn, opLoops, opPress = op("elastic for two"), op("cord for two"), op("sleeves on"), op("loops for two"), op("press")
+
+// Sum is a judgement in numbers. The zero value is an unknown.
+type Sum struct {
+	Grade   why.Grade
+	Minutes units.Minutes
+	Look    int
+	Comfort units.Span
+}
+
+// Weigh says in numbers what Judge says with its reasons, and allocates
+// nothing.
+func Weigh(w *Wearing, x *Hung) Sum {
+	j := job{w: w, x: x}
+	j.run()
+	s := Sum{Grade: j.grade(), Look: min(j.look, 100), Comfort: j.comfort()}
+	if s.Grade > why.No {
+		for i := range j.steps[:j.done] {
+			s.Minutes += j.steps[i].minutes
+		}
+		if j.done > 0 {
+			s.Minutes += opPress.Plain
+		}
+	}
+	return s
 }
 
 // Judge says whether a garment goes for a piece on all who wear it on opening
-// night, after what work. Grades: Yes as it is; Work with the alterations
+// night, after what work: the cheapest combination of operations that makes it
+// sit, in working order. Grades: Yes as it is; Work with the alterations
 // listed; Likely where a measure is in pencil (alterations may be listed);
 // Unknown where a measure is missing, with the questions that would settle
 // it; No with the reasons.
 func Judge(w Wearing, g show.Garment) answer.Fit {
-	j := job{w: &w, g: &g, lined: g.Lined == "yes"}
+	x := Hang(&g)
+	j := job{w: &w, x: &x, loud: true}
 	j.fit.Piece, j.fit.Garment = w.Piece, g.ID
-	if g.Category != w.category || w.kind != kindOf(g.Category, g.Name) {
-		j.against(ruleKind, why.Of("garment", j.ref()), why.Of("piece", why.Ref{Kind: "piece", Code: string(w.Piece)}))
-		j.fit.Verdict.Grade = why.No
-		return j.fit
+	j.run()
+	return j.told()
+}
+
+// run holds the garment against every window and chooses the work.
+func (j *job) run() {
+	if j.x.g.Category != j.w.category || j.w.kind != j.x.kind {
+		j.no = true
+		if j.loud {
+			j.say(ruleKind, why.No, why.Of("garment", j.ref()), why.Of("piece", why.Ref{Kind: "piece", Code: string(j.w.Piece)}))
+		}
+		return
 	}
-	if w.style != "" && w.style != styleOf(g.Name) {
-		j.fit.Look += 20
-		j.say(ruleStyle, why.Work, why.Of("garment", j.ref()), why.Of("is", styleOf(g.Name)), why.Of("wants", w.style))
+	if j.w.style != "" && j.w.style != j.x.style {
+		j.look += 20
+		if j.loud {
+			j.say(ruleStyle, why.Work, why.Of("garment", j.ref()), why.Of("is", j.x.style), why.Of("wants", j.w.style))
+		}
 	}
+	j.hem = j.x.hemRound()
 	j.girths()
 	j.shoulders()
 	j.sleeves()
 	j.length()
 	j.heads()
-	return j.verdict()
+	if j.lacking > 0 && !j.no {
+		j.choose()
+	}
+	if !j.no && !j.unknown && j.done > mostOps {
+		j.tooMuch(j.done)
+	}
 }
 
-func (j *job) ref() why.Ref { return why.Ref{Kind: "garment", Code: string(j.g.ID)} }
+func (j *job) ref() why.Ref { return why.Ref{Kind: "garment", Code: string(j.x.g.ID)} }
 
+// say notes a reason. Only a loud job may call it: the facts cost memory.
 func (j *job) say(r why.Rule, g why.Grade, facts ...why.Fact) {
 	j.fit.Verdict.Reasons = append(j.fit.Verdict.Reasons, r.Because(g, facts...))
 }
 
-// against notes a reason that rules the garment out.
-func (j *job) against(r why.Rule, facts ...why.Fact) {
-	j.no = true
-	j.say(r, why.No, facts...)
+func (j *job) want(n need) {
+	j.needs[j.lacking] = n
+	j.lacking++
 }
 
-// do plans an operation; false where the garment may not be cut and it could
-// not be undone. Shared says that the same operation is planned elsewhere and
-// its minutes are counted there.
-func (j *job) do(name string, where string, by units.Length, shared bool) bool {
-	o := ops[name]
-	if !j.g.MayCut && o.undo != "yes" {
-		j.against(ruleNoCut, why.Of("garment", j.ref()))
+// add plans an operation the judging itself calls for.
+func (j *job) add(o *Operation, pl place, by units.Length) {
+	if !j.x.g.MayCut && o.Undo != "yes" {
+		j.refuseCutting()
+		return
+	}
+	s := step{op: o, minutes: o.minutes(j.x.lined, j.hem)}
+	s.by[pl] = by
+	j.steps[j.done] = s
+	j.done++
+	j.look += o.look
+}
+
+// choose finds the cheapest work that makes the garment sit, or says why none
+// does.
+func (j *job) choose() {
+	var room [24]choice
+	needs := j.needs[:j.lacking]
+	borrowed := !j.x.g.MayCut
+	offers := j.offers(needs, borrowed, room[:0])
+	if h := j.cheapest(offers, needs, mostOps); h.found() {
+		j.take(&h)
+		return
+	}
+	if h := j.cheapest(offers, needs, mostTried); h.found() {
+		j.tooMuch(h.n)
+		return
+	}
+	if j.waitsForTape(needs, borrowed) {
+		return
+	}
+	j.no = true
+	if !j.loud {
+		return
+	}
+	if borrowed {
+		var more [24]choice
+		if h := j.cheapest(j.offers(needs, false, more[:0]), needs, mostTried); h.found() {
+			j.refuseCutting()
+			return
+		}
+	}
+	for _, n := range needs {
+		if most := j.total(offers, n); most < n.least.Abs() {
+			j.refuse(n, most)
+		}
+	}
+}
+
+// take puts the work found into working order: girths before sleeves, sleeves
+// before the hem, and in the order of the table.
+func (j *job) take(h *hunt) {
+	steps := j.deal(h.set[:h.n], h.needs)
+	for pl := chest; pl < places; pl++ {
+		for i := range steps[:h.n] {
+			if s := &steps[i]; s.op != nil && s.by[pl] != 0 {
+				j.steps[j.done] = *s
+				j.done++
+				j.look += s.op.look
+				for q := pl; q < places; q++ {
+					j.final[q] = changed(j.final[q], q, s.by[q])
+				}
+				s.op = nil
+			}
+		}
+	}
+}
+
+// changed is a measure after an operation: a length moves as a whole, a girth
+// gets more room at its open end or is taken in at both.
+func changed(s units.Span, pl place, by units.Length) units.Span {
+	switch {
+	case by == 0 || !s.Known:
+		return s
+	case pl >= sleeve:
+		return s.Add(by)
+	case by > 0:
+		s.Hi += by
+		return s
+	}
+	return units.Between(s.Lo+by, max(s.Hi+by, s.Lo+by))
+}
+
+// waitsForTape says whether what lacks may only be the pencil: then a tape
+// comes before any work.
+func (j *job) waitsForTape(needs []need, borrowed bool) bool {
+	var sure [places]need
+	var room [24]choice
+	n := 0
+	doubt := false
+	for _, x := range needs {
+		if x.guess {
+			doubt = true
+			continue
+		}
+		sure[n] = x
+		n++
+	}
+	if !doubt {
 		return false
 	}
-	m := o.plain
-	if j.lined {
-		m = o.lined
+	if h := j.cheapest(j.offers(sure[:n], borrowed, room[:0]), sure[:n], mostOps); !h.found() {
+		return false
 	}
-	if o.perMetre > 0 {
-		m += units.Minutes((int64(o.perMetre)*int64(j.hemRound()) + int64(units.Metre)/2) / int64(units.Metre))
+	for _, x := range needs {
+		if x.guess {
+			j.doubtful(j.window(x.pl), x.least)
+		}
 	}
-	if shared {
-		m = 0
-	} else {
-		j.fit.Look += o.look
-	}
-	a := answer.Alteration{Op: o.say, Where: where, By: by, Minutes: m, Skill: o.skill, Undo: o.undo, Seen: o.seen}
-	j.fit.Alterations = append(j.fit.Alterations, a)
-	if by == 0 {
-		j.say(ruleDo, why.Work, why.Of("do", a.Op), why.Of("minutes", m))
-		return true
-	}
-	j.say(ruleAlter, why.Work, why.Of("do", a.Op), why.Of("by", by), why.Of("where", where), why.Of("minutes", m))
 	return true
 }
 
-// hemRound is the hem's girth, or a house guess from the widest girth known.
-func (j *job) hemRound() units.Length {
-	if j.g.HemRound.Known {
-		return j.g.HemRound.Mid()
+// window is the window a need came from.
+func (j *job) window(pl place) *Window {
+	win := &j.w.windows[pl]
+	if g := j.x.g; pl == length && g.LengthFrom != "" && g.LengthFrom != win.From && g.LengthFrom == j.w.other.From {
+		win = &j.w.other
 	}
-	widest := max(j.g.Chest.Lo, j.g.Waist.Lo, j.g.Hip.Lo)
-	if widest == 0 {
-		return 2 * units.Metre
-	}
-	return widest + widest/3
+	return win
 }
 
-// lacks notes what a window needs to know; false where a measure is missing.
+func (j *job) refuseCutting() {
+	j.no = true
+	if j.loud {
+		j.say(ruleNoCut, why.No, why.Of("garment", j.ref()))
+	}
+}
+
+func (j *job) tooMuch(n int) {
+	j.no = true
+	if j.loud {
+		j.say(ruleTooMuch, why.No, why.Of("garment", j.ref()), why.Of("count", n))
+	}
+}
+
+// refuse says what cannot be had, and how far the work would go.
+func (j *job) refuse(n need, most units.Length) {
+	garment, where := why.Of("garment", j.ref()), why.Of("where", placeNames[n.pl])
+	switch {
+	case n.pl == length && n.least > 0:
+		j.say(ruleShort, why.No, garment, why.Of("short", n.least), why.Of("give", most))
+	case n.pl == length:
+		j.say(ruleLong, why.No, garment, why.Of("over", n.want.Abs()), why.Of("limit", most))
+	case n.least > 0:
+		j.say(ruleNarrow, why.No, garment, why.Of("short", n.least), where, why.Of("give", most))
+	default:
+		j.say(ruleWide, why.No, garment, why.Of("over", n.want.Abs()), where, why.Of("limit", most))
+	}
+}
+
+// knows notes what a window needs to know; false where a measure is missing.
 func (j *job) knows(win *Window) bool {
 	if len(win.Needs) == 0 {
 		return true
 	}
 	j.unknown = true
+	if !j.loud {
+		return false
+	}
 	for _, q := range win.Needs {
-		seen := false
-		for _, s := range j.fit.Settles {
-			seen = seen || s == q
-		}
-		if !seen {
+		if !slices.Contains(j.fit.Settles, q) {
 			j.fit.Settles = append(j.fit.Settles, q)
 			j.say(ruleUnknown, why.Unknown, why.Of("measure", q.Measure.String()), why.Of("who", performer(q.Performer)))
 		}
@@ -158,6 +317,9 @@ func (j *job) rests(win *Window) {
 		return
 	}
 	j.pencil = true
+	if !j.loud {
+		return
+	}
 	for _, g := range win.guess {
 		rule := ruleGuess
 		if g.survey {
@@ -170,6 +332,9 @@ func (j *job) rests(win *Window) {
 // doubtful asks for the pencil measures of a window.
 func (j *job) doubtful(win *Window, short units.Length) {
 	j.unknown = true
+	if !j.loud {
+		return
+	}
 	for _, g := range win.guess {
 		j.fit.Settles = append(j.fit.Settles, answer.Question{Performer: g.who, Measure: g.kind})
 	}
@@ -179,70 +344,80 @@ func (j *job) doubtful(win *Window, short units.Length) {
 // unmeasured notes that the garment itself lacks a measure that decides.
 func (j *job) unmeasured(where string) {
 	j.unknown = true
-	j.say(ruleUnmeasured, why.Unknown, why.Of("where", where), why.Of("garment", j.ref()))
+	if j.loud {
+		j.say(ruleUnmeasured, why.Unknown, why.Of("where", where), why.Of("garment", j.ref()))
+	}
 }
 
-func (j *job) closes(words ...string) bool {
-	for _, w := range words {
-		if strings.Contains(j.g.Closure, w) {
-			return true
-		}
-	}
-	return false
-}
-
-// verdict adds up.
-func (j *job) verdict() answer.Fit {
-	f := &j.fit
-	if n := j.operations(); n > mostOps && !j.no {
-		j.against(ruleTooMuch, why.Of("garment", j.ref()), why.Of("count", n))
-	}
-	j.comfort()
-	f.Look = min(f.Look, 100)
-	if j.no || j.unknown {
-		f.Alterations = nil
-	} else if len(f.Alterations) > 0 {
-		j.do("press", "all over", 0, false)
-	}
+func (j *job) grade() why.Grade {
 	switch {
 	case j.no:
-		f.Verdict.Grade, f.Settles = why.No, nil
+		return why.No
 	case j.unknown:
-		f.Verdict.Grade = why.Unknown
+		return why.Unknown
 	case j.pencil:
-		f.Verdict.Grade = why.Likely
-	case len(f.Alterations) > 0:
-		f.Verdict.Grade = why.Work
-	default:
-		f.Verdict.Grade = why.Yes
+		return why.Likely
+	case j.done > 0:
+		return why.Work
+	}
+	return why.Yes
+}
+
+// told is the judgement with its reasons and its work.
+func (j *job) told() answer.Fit {
+	f := &j.fit
+	f.Verdict.Grade = j.grade()
+	f.Look, f.Comfort = min(j.look, 100), j.comfort()
+	if f.Verdict.Grade > why.No {
+		for i := range j.steps[:j.done] {
+			j.tellStep(&j.steps[i])
+		}
+		if j.done > 0 {
+			j.tellStep(&step{op: opPress, minutes: opPress.minutes(j.x.lined, 0)})
+		}
+		j.grows()
+	}
+	if j.no {
+		f.Settles = nil
 	}
 	return *f
 }
 
-// mostOps is how many different operations are still an alteration.
-const mostOps = 3
-
-func (j *job) operations() int {
-	n := 0
-	for _, a := range j.fit.Alterations {
-		if a.Minutes > 0 {
-			n++
+// tellStep lists an operation at each place it serves; its minutes count once.
+func (j *job) tellStep(s *step) {
+	minutes, any := s.minutes, false
+	for pl := chest; pl < places; pl++ {
+		if by := s.by[pl].Abs(); by != 0 {
+			j.alteration(s.op, placeNames[pl], by, minutes)
+			minutes, any = 0, true
 		}
 	}
-	return n
+	if !any {
+		j.alteration(s.op, "all over", 0, minutes)
+	}
+}
+
+func (j *job) alteration(o *Operation, where string, by units.Length, m units.Minutes) {
+	j.fit.Alterations = append(j.fit.Alterations, answer.Alteration{Op: o.Says, Where: where, By: by, Minutes: m, Skill: o.Skill, Undo: o.Undo, Seen: o.Seen})
+	if by == 0 {
+		j.say(ruleDo, why.Work, why.Of("do", o.Says), why.Of("minutes", m))
+		return
+	}
+	j.say(ruleAlter, why.Work, why.Of("do", o.Says), why.Of("by", by), why.Of("where", where), why.Of("minutes", m))
 }
 
 // comfort is the ease left where it is least.
-func (j *job) comfort() {
+func (j *job) comfort() units.Span {
+	var least units.Span
 	for pl := chest; pl <= hip; pl++ {
 		win := &j.w.windows[pl]
 		if !win.on || !win.Sits.Known || !j.final[pl].Known || pl == hip && j.w.support > 0 {
 			continue
 		}
 		left := j.final[pl].Hi - win.Sits.Lo + win.ease
-		span := units.Between(left-win.Doubt, left+win.Doubt)
-		if !j.fit.Comfort.Known || span.Lo < j.fit.Comfort.Lo {
-			j.fit.Comfort = span
+		if span := units.Between(left-win.Doubt, left+win.Doubt); !least.Known || span.Lo < least.Lo {
+			least = span
 		}
 	}
+	return least
 }

@@ -1,63 +1,233 @@
 package fit
 
 import (
+	_ "embed" // the table
+	"fmt"
+	"slices"
+	"strings"
+
 	"hemwright/internal/show/answer"
+	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
 )
 
-// op is one alteration worth planning. Minutes are the lead's, plain and
-// lined; perMetre goes by the hem. Look is what the house sees of it, in
-// hundredths. All figures are house estimates.
-type op struct {
-	say           string
-	plain, lined  units.Minutes
-	perMetre      units.Minutes
-	skill         answer.Skill
-	undo, seen    string
-	look          int
-	wider, longer int // +1, -1, or 0 where it makes a range
+//go:embed operations.txt
+var operationsText string
+
+// Operation is one thing that can be done to a garment, as the table has it.
+type Operation struct {
+	No          int    // in the table, 0 for what stands beside it
+	Key         string // its short name
+	Says        string // "take in the side seams"
+	On          string // what kinds of garment
+	Gives       string // where and how far, in mm
+	Needs       string // cloth and notions
+	Plain       units.Minutes
+	Lined       units.Minutes
+	Metre       units.Minutes // for a metre of hem
+	Skill       answer.Skill
+	Undo        string // yes, partly, no
+	Seen        string // from 6 to 9 metres: no, little, yes
+	Wrong       string // the usual mistake
+	From        string // trade, practice or house
+	look        int
+	on          flags
+	if_         flags
+	seam, setIn bool // goes by the side; never on a guess
+	chosen      bool // by Judge: not only by a person
+	gives       [places]give
 }
 
-var ops = map[string]op{
-	"sides in":    {say: "take in the side seams", plain: 25, lined: 50, skill: answer.Straight, undo: "yes", seen: "no", wider: -1},
-	"sleeve in":   {say: "take in side and sleeve in one", plain: 40, lined: 75, skill: answer.Straight, undo: "yes", seen: "no", wider: -1},
-	"back in":     {say: "take in the centre back seam", plain: 30, lined: 30, skill: answer.Straight, undo: "yes", seen: "no", wider: -1},
-	"strap":       {say: "strap across the back", plain: 15, lined: 15, skill: answer.Beginner, undo: "yes", seen: "no", wider: -1},
-	"pad":         {say: "pad the hat", plain: 8, lined: 8, skill: answer.Beginner, undo: "yes", seen: "no", wider: -1},
-	"elastic":     {say: "elastic in the back waist", plain: 20, lined: 20, skill: answer.Beginner, undo: "yes", seen: "little", look: 3},
-	"new elastic": {say: "new elastic", plain: 15, lined: 15, skill: answer.Beginner, undo: "yes", seen: "no"},
-	"draw in":     {say: "loops and cord to draw in the back", plain: 60, lined: 60, skill: answer.Straight, undo: "yes", seen: "little", look: 8},
-	"hooks in":    {say: "move the hooks or buttons in", plain: 18, lined: 18, skill: answer.Beginner, undo: "yes", seen: "no", wider: -1},
-	"hooks out":   {say: "move the hooks or buttons out", plain: 18, lined: 18, skill: answer.Beginner, undo: "yes", seen: "no", wider: 1},
-	"sides out":   {say: "let out the side seams", plain: 40, lined: 70, skill: answer.Straight, undo: "partly", seen: "little", look: 2, wider: 1},
-	"back out":    {say: "let out the centre back seam", plain: 30, lined: 30, skill: answer.Straight, undo: "partly", seen: "no", wider: 1},
-	"tab":         {say: "tab or elastic in the waistband", plain: 25, lined: 25, skill: answer.Beginner, undo: "yes", seen: "no", look: 2, wider: 1},
-	"gussets":     {say: "underarm gussets", plain: 50, lined: 75, skill: answer.Maker, undo: "partly", seen: "little", look: 4, wider: 1},
-	"panels":      {say: "side panels set in", plain: 80, lined: 90, skill: answer.Maker, undo: "no", seen: "little", look: 12, wider: 1},
-	"regather":    {say: "let the gathers out into a new band", plain: 60, lined: 60, skill: answer.Straight, undo: "yes", seen: "no", wider: 1},
-	"hem up":      {say: "hem up by machine", plain: 10, lined: 10, perMetre: 6, skill: answer.Straight, undo: "yes", seen: "no", longer: -1},
-	"cut and hem": {say: "cut shorter and hem", plain: 15, lined: 15, perMetre: 6, skill: answer.Straight, undo: "no", seen: "no", look: 6, longer: -1},
-	"hem down":    {say: "let the hem down, faced", plain: 10, lined: 10, perMetre: 15, skill: answer.Straight, undo: "yes", seen: "little", look: 3, longer: 1},
-	"hem band":    {say: "band at the hem", plain: 10, lined: 10, perMetre: 20, skill: answer.Straight, undo: "yes", seen: "yes", look: 15, longer: 1},
-	"basque":      {say: "basque at the waist", plain: 50, lined: 50, skill: answer.Maker, undo: "partly", seen: "yes", look: 12, longer: 1},
-	"loops":       {say: "catch-up loops and buttons", plain: 18, lined: 18, skill: answer.Beginner, undo: "yes", seen: "little", look: 4},
-	"legs up":     {say: "hem the legs up", plain: 28, lined: 28, skill: answer.Beginner, undo: "yes", seen: "no", longer: -1},
-	"legs down":   {say: "hem the legs down", plain: 28, lined: 28, skill: answer.Straight, undo: "yes", seen: "little", look: 2, longer: 1},
-	"legs off":    {say: "cut the legs to length and hem", plain: 45, lined: 45, skill: answer.Straight, undo: "no", seen: "no", longer: -1},
-	"body up":     {say: "shorten the body of the jacket", plain: 70, lined: 70, skill: answer.Tailor, undo: "no", seen: "no", look: 3, longer: -1},
-	"tuck sleeve": {say: "tuck inside the sleeve", plain: 8, lined: 8, skill: answer.Beginner, undo: "yes", seen: "no", longer: -1},
-	"sleeve up":   {say: "shorten the sleeves", plain: 25, lined: 50, skill: answer.Straight, undo: "partly", seen: "no", longer: -1},
-	"cuffs up":    {say: "turn the sleeve hem up and tack it", plain: 25, lined: 25, skill: answer.Straight, undo: "yes", seen: "no", longer: -1},
-	"cuff on":     {say: "cuff or frill at the sleeve", plain: 35, lined: 35, skill: answer.Straight, undo: "yes", seen: "yes", look: 6, longer: 1},
-	"sleeves on":  {say: "sleeves set in", plain: 75, lined: 75, skill: answer.Maker, undo: "partly", seen: "yes", look: 10, longer: 1},
-	"press":       {say: "label and press", plain: 8, lined: 8, skill: answer.Beginner, undo: "yes", seen: "no"},
+// give is how far an operation changes a place: below 0 closer or shorter, as
+// spare as the seams or the hem hold.
+type give struct {
+	by    units.Length
+	spare bool
 }
 
-// byName finds an operation by what it says, for the check.
-var byName = func() map[string]op {
-	m := map[string]op{}
-	for _, o := range ops {
-		m[o.say] = o
+// flags are kinds of garments and things a garment or a look has.
+type flags uint64
+
+// flagNames are the words of the table for them, the kinds first.
+var flagNames = []string{"dress", "shirt", "bodice", "waistcoat", "skirt", "trousers", "coat", "cloak", "under", "hat",
+	"fitted", "not-fitted", "loose", "not-loose", "covered", "waist", "long", "short",
+	"elastic", "gathered", "overlap", "buttons", "zip", "stretch", "sleeveless", "cut"}
+
+func flag(word string) flags {
+	if i := slices.Index(flagNames, word); i >= 0 {
+		return 1 << i
+	}
+	return 0
+}
+
+// anyKind is every kind of garment.
+const anyKind flags = 1<<10 - 1
+
+// operations is the table.
+var operations = readOperations(operationsText)
+
+// Operations lists all that can be done to a garment, in the order of the
+// table.
+func Operations() []Operation { return slices.Clone(operations) }
+
+// op finds an operation by its key; it has to be there.
+func op(key string) *Operation {
+	for i := range operations {
+		if operations[i].Key == key {
+			return &operations[i]
+		}
+	}
+	panic("fit: no operation " + key)
+}
+
+func readOperations(text string) []Operation {
+	var out []Operation
+	for _, line := range strings.Split(text, "\n") {
+		if line == "" || line[0] == '#' {
+			continue
+		}
+		f := strings.Split(line, "|")
+		for i := range f {
+			f[i] = strings.TrimSpace(f[i])
+		}
+		number := func(i int) (n int) {
+			_, _ = fmt.Sscan(f[i], &n)
+			return n
+		}
+		o := Operation{No: number(0), Key: f[1], Says: f[2], On: f[3], Gives: f[5], Needs: f[6], Plain: units.Minutes(number(7)), Lined: units.Minutes(number(8)),
+			Metre: units.Minutes(number(9)), Undo: f[10], Seen: f[11], Skill: answer.Skill(f[12]), look: number(13), Wrong: f[14], From: f[15], chosen: true}
+		o.conditions(f[3], f[4])
+		for _, g := range strings.Fields(f[5]) {
+			o.give(g)
+		}
+		out = append(out, o)
+	}
+	return out
+}
+
+func (o *Operation) conditions(on, cond string) {
+	for _, w := range strings.Fields(on) {
+		o.on |= flag(w)
+		if w == "any" {
+			o.on = anyKind
+		}
+	}
+	cond = strings.NewReplacer("not fitted", "not-fitted", "not loose", "not-loose", "set in", "set-in").Replace(cond)
+	for _, w := range strings.Fields(cond) {
+		switch w {
+		case "seam":
+			o.seam = true
+		case "set-in":
+			o.setIn = true
+		case "hand", "remake", "never":
+			o.chosen = false
+		default:
+			o.if_ |= flag(w)
+		}
+	}
+}
+
+// give reads "chest-100", "waist+spare", "length+hem".
+func (o *Operation) give(s string) {
+	at := strings.IndexAny(s, "+-")
+	pl := place(slices.Index(placeNames[:], s[:at]))
+	g := give{by: 1, spare: s[at+1:] == "spare" || s[at+1:] == "hem"}
+	if !g.spare {
+		n := 0
+		_, _ = fmt.Sscan(s[at+1:], &n)
+		g.by = units.Length(n) * mm
+	}
+	if s[at] == '-' {
+		g.by = -g.by
+	}
+	o.gives[pl] = g
+}
+
+// minutes on a garment, lined or not, with so much hem.
+func (o *Operation) minutes(lined bool, hem units.Length) units.Minutes {
+	m := o.Plain
+	if lined {
+		m = o.Lined
+	}
+	if o.Metre > 0 {
+		m += units.Minutes((int64(o.Metre)*int64(hem) + int64(units.Metre)/2) / int64(units.Metre))
 	}
 	return m
-}()
+}
+
+// Hung is a garment with all that its words say worked out once, ready to be
+// held against many.
+type Hung struct {
+	g     *show.Garment
+	kind  string
+	style string
+	has   flags
+	lined bool
+	laced bool
+}
+
+// Hang makes a garment ready.
+func Hang(g *show.Garment) Hung {
+	x := Hung{g: g, kind: kindOf(g.Category, g.Name), lined: g.Lined == "yes"}
+	if g.Category == show.Dress {
+		x.style = styleOf(g.Name)
+	}
+	x.has = flag(token(g.Category, x.kind))
+	closes := func(words ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(g.Closure, w) })
+	}
+	set := func(word string, ok bool) {
+		if ok {
+			x.has |= flag(word)
+		}
+	}
+	set("elastic", closes("elastic"))
+	set("gathered", closes("elastic", "tie"))
+	set("cut", !closes("elastic", "tie"))
+	set("overlap", closes("hook", "button"))
+	set("buttons", closes("button"))
+	set("zip", closes("zip"))
+	set("stretch", g.Stretch != "" && g.Stretch != "none")
+	set("sleeveless", !g.Sleeve.Known)
+	x.laced = closes("lacing")
+	return x
+}
+
+// token is the table's word for a kind of garment.
+func token(c show.Category, kind string) string {
+	switch c {
+	case show.Dress:
+		return "dress"
+	case show.Shirt:
+		return "shirt"
+	case show.Bodice:
+		if kind == "waistcoat" {
+			return "waistcoat"
+		}
+		return "bodice"
+	case show.Skirt:
+		return "skirt"
+	case show.Trousers:
+		return "trousers"
+	case show.Jacket:
+		if kind == "cloak" {
+			return "cloak"
+		}
+		return "coat"
+	case show.Under:
+		return "under"
+	}
+	return "hat"
+}
+
+// hemRound is the hem's girth, or a house guess from the widest girth known.
+func (x *Hung) hemRound() units.Length {
+	if x.g.HemRound.Known {
+		return x.g.HemRound.Mid()
+	}
+	widest := max(x.g.Chest.Lo, x.g.Waist.Lo, x.g.Hip.Lo)
+	if widest == 0 {
+		return 2 * units.Metre
+	}
+	return widest + widest/3
+}

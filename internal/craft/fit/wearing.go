@@ -61,6 +61,7 @@ type Wearing struct {
 	grows    units.Span   // what a hem may want more by the opening
 	windows  [places]Window
 	other    Window // the length counted from the other end
+	has      flags  // what the operations ask of a look
 }
 
 // Window finds the window of a place; false where the piece asks nothing of it.
@@ -116,12 +117,46 @@ func Wanted(h *show.House, p *show.Piece) Wearing {
 	w.overSupport(p.Category == show.Dress)
 	w.across(on)
 	w.lengths(h, p, on, below)
+	w.flags(h, p)
 	for pl := chest; pl < places; pl++ {
 		if w.windows[pl].on {
 			w.Finished = append(w.Finished, w.windows[pl])
 		}
 	}
 	return w
+}
+
+// flags notes what operations ask of a look.
+func (w *Wearing) flags(h *show.House, p *show.Piece) {
+	set := func(word string, ok bool) {
+		if ok {
+			w.has |= flag(word)
+		}
+	}
+	set("fitted", w.class == "fitted")
+	set("not-fitted", w.class != "fitted")
+	set("loose", w.class == "loose")
+	set("not-loose", w.class != "loose")
+	set("covered", hidden(h, p))
+	set("waist", w.windows[length].From == "waist")
+	short := w.lengthTo == "waist" || w.lengthTo == "hip"
+	set("short", short || p.Category == show.Bodice)
+	set("long", !short)
+}
+
+// hidden says whether something is worn over the back of a piece in every look
+// it is in.
+func hidden(h *show.House, p *show.Piece) bool {
+	for _, l := range p.Looks {
+		over := false
+		for _, q := range h.LookPieces(l) {
+			over = over || q.Layer > p.Layer && q.Category == show.Jacket
+		}
+		if !over {
+			return false
+		}
+	}
+	return len(p.Looks) > 0
 }
 
 // overSupport raises the hip to go over a roll or hoops: the padding wants no
