@@ -40,9 +40,30 @@ const (
 // sharing-out (house).
 const lookMinutes = 5
 
-// offers lists what may be done to the garment about the needs, the cheapest
+// hunt is a search for the cheapest set of operations. It holds all of its
+// own, so that it lives on the stack.
+type hunt struct {
+	takes  units.Length // what may be taken in, in all
+	needs  [places]need
+	lacks  int // of needs
+	offers [maxOffers]choice
+	offer  int // of offers
+	most   int
+	now    [mostTried]choice
+	set    [mostTried]choice
+	n      int   // of set
+	best   int64 // -1 until one is found
+}
+
+// maxOffers is how many operations can be of use to one garment at once; no
+// kind of garment has as many in the table.
+const maxOffers = 28
+
+// hunt lists what may be done to the garment about some needs, the cheapest
 // first. uncut leaves out what cannot be undone.
-func (j *job) offers(needs []need, uncut bool, into []choice) []choice {
+func (j *job) hunt(needs []need, uncut bool) hunt {
+	h := hunt{takes: takesIn(j.w.category, j.x.lined), best: -1}
+	h.lacks = copy(h.needs[:], needs)
 	has := j.x.has | j.w.has
 	for i := range operations {
 		o := &operations[i]
@@ -56,15 +77,21 @@ func (j *job) offers(needs []need, uncut bool, into []choice) []choice {
 			c.cap[n.pl] = j.reach(o, n)
 			useful = useful || c.cap[n.pl] > 0
 		}
-		if !useful {
-			continue
-		}
-		into = append(into, c)
-		for k := len(into) - 1; k > 0 && into[k].cost < into[k-1].cost; k-- {
-			into[k], into[k-1] = into[k-1], into[k]
+		if useful && h.offer < maxOffers {
+			h.hang(c)
 		}
 	}
-	return into
+	return h
+}
+
+// hang puts an offer in its place by cost.
+func (h *hunt) hang(c choice) {
+	k := h.offer
+	for ; k > 0 && c.cost < h.offers[k-1].cost; k-- {
+		h.offers[k] = h.offers[k-1]
+	}
+	h.offers[k] = c
+	h.offer++
 }
 
 // reach is how far an operation goes towards a need; 0 where it does nothing.
@@ -85,10 +112,39 @@ func (j *job) reach(o *Operation, n need) units.Length {
 	return j.x.g.LetOut.Or(0)
 }
 
+// cheapest finds the set of at most so many operations that does for all
+// needs at the least cost. Every set is looked at but those that cost as much
+// as the best, or in which an operation adds nothing that is lacking.
+func (h *hunt) cheapest(most int) bool {
+	h.most, h.best = most, -1
+	h.try(0, 0, 0)
+	return h.best >= 0
+}
+
+func (h *hunt) try(from, have int, cost int64) {
+	if h.enough(h.now[:have]) {
+		h.set, h.n, h.best = h.now, have, cost
+		return
+	}
+	if have == h.most {
+		return
+	}
+	for i := from; i < h.offer; i++ {
+		c := cost + h.offers[i].cost
+		if h.best >= 0 && c >= h.best {
+			return // offers only get dearer
+		}
+		if h.helps(h.now[:have], &h.offers[i]) {
+			h.now[have] = h.offers[i]
+			h.try(i+1, have+1, c)
+		}
+	}
+}
+
 // total is how far a set of operations goes at a need. What is taken in at
 // the seams adds up to no more than the garment bears, and at chest and hip so
 // does all.
-func (j *job) total(set []choice, n need) units.Length {
+func (h *hunt) total(set []choice, n *need) units.Length {
 	var seams, rest units.Length
 	for i := range set {
 		switch {
@@ -98,80 +154,39 @@ func (j *job) total(set []choice, n need) units.Length {
 			rest += set[i].cap[n.pl]
 		}
 	}
-	return min(seams, takesIn(j.w.category, j.x.lined)) + rest
+	return min(seams, h.takes) + rest
 }
 
 // enough says whether a set does for all needs.
-func (j *job) enough(set []choice, needs []need) bool {
-	for _, n := range needs {
-		if j.total(set, n) < n.least.Abs() {
+func (h *hunt) enough(set []choice) bool {
+	for i := range h.needs[:h.lacks] {
+		if n := &h.needs[i]; h.total(set, n) < n.least.Abs() {
 			return false
 		}
 	}
 	return true
 }
 
-// hunt is a search for the cheapest set of operations under way.
-type hunt struct {
-	j      *job
-	offers []choice
-	needs  []need
-	most   int
-	now    [mostTried]choice
-	set    [mostTried]choice
-	n      int
-	best   int64 // -1 until one is found
-}
-
-// cheapest finds the set of at most so many operations that does for all
-// needs at the least cost. Every set is looked at but those that cost as much
-// as the best, or in which an operation adds nothing that is lacking.
-func (j *job) cheapest(offers []choice, needs []need, most int) hunt {
-	h := hunt{j: j, offers: offers, needs: needs, most: most, best: -1}
-	h.try(0, 0, 0)
-	return h
-}
-
-func (h *hunt) found() bool { return h.best >= 0 }
-
-func (h *hunt) try(from, have int, cost int64) {
-	if h.j.enough(h.now[:have], h.needs) {
-		h.set, h.n, h.best = h.now, have, cost
-		return
-	}
-	if have == h.most {
-		return
-	}
-	for i := from; i < len(h.offers); i++ {
-		c := cost + h.offers[i].cost
-		if h.best >= 0 && c >= h.best {
-			return // offers only get dearer
-		}
-		if h.j.helps(h.now[:have], &h.offers[i], h.needs) {
-			h.now[have] = h.offers[i]
-			h.try(i+1, have+1, c)
-		}
-	}
-}
-
 // helps says whether an operation adds to something that still lacks.
-func (j *job) helps(set []choice, c *choice, needs []need) bool {
-	for _, n := range needs {
-		if c.cap[n.pl] > 0 && j.total(set, n) < n.least.Abs() {
+func (h *hunt) helps(set []choice, c *choice) bool {
+	for i := range h.needs[:h.lacks] {
+		if n := &h.needs[i]; c.cap[n.pl] > 0 && h.total(set, n) < n.least.Abs() {
 			return true
 		}
 	}
 	return false
 }
 
-// deal shares the needs out over the chosen operations: each as far as it
+// deal shares the needs out over the set found: each operation as far as it
 // goes, until the best is reached where that can be.
-func (j *job) deal(set []choice, needs []need) (steps [mostTried]step) {
+func (h *hunt) deal() (steps [mostTried]step) {
+	set := h.set[:h.n]
 	for i := range set {
 		steps[i] = step{op: set[i].op, minutes: set[i].minutes}
 	}
-	for _, n := range needs {
-		left := min(j.total(set, n), max(n.want.Abs(), n.least.Abs()))
+	for k := range h.needs[:h.lacks] {
+		n := &h.needs[k]
+		left := min(h.total(set, n), max(n.want.Abs(), n.least.Abs()))
 		sign := units.Length(1)
 		if n.least < 0 {
 			sign = -1

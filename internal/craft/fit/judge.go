@@ -157,19 +157,17 @@ func (j *job) add(o *Operation, pl place, by units.Length) {
 // choose finds the cheapest work that makes the garment sit, or says why none
 // does.
 func (j *job) choose() {
-	var room [24]choice
 	needs := j.needs[:j.lacking]
 	borrowed := !j.x.g.MayCut
-	offers := j.offers(needs, borrowed, room[:0])
-	if h := j.cheapest(offers, needs, mostOps); h.found() {
+	h := j.hunt(needs, borrowed)
+	switch {
+	case h.cheapest(mostOps):
 		j.take(&h)
 		return
-	}
-	if h := j.cheapest(offers, needs, mostTried); h.found() {
+	case h.cheapest(mostTried):
 		j.tooMuch(h.n)
 		return
-	}
-	if j.waitsForTape(needs, borrowed) {
+	case j.waitsForTape(needs, borrowed):
 		return
 	}
 	j.no = true
@@ -177,15 +175,14 @@ func (j *job) choose() {
 		return
 	}
 	if borrowed {
-		var more [24]choice
-		if h := j.cheapest(j.offers(needs, false, more[:0]), needs, mostTried); h.found() {
+		if free := j.hunt(needs, false); free.cheapest(mostTried) {
 			j.refuseCutting()
 			return
 		}
 	}
-	for _, n := range needs {
-		if most := j.total(offers, n); most < n.least.Abs() {
-			j.refuse(n, most)
+	for i := range needs {
+		if most := h.total(h.offers[:h.offer], &needs[i]); most < needs[i].least.Abs() {
+			j.refuse(needs[i], most)
 		}
 	}
 }
@@ -193,7 +190,7 @@ func (j *job) choose() {
 // take puts the work found into working order: girths before sleeves, sleeves
 // before the hem, and in the order of the table.
 func (j *job) take(h *hunt) {
-	steps := j.deal(h.set[:h.n], h.needs)
+	steps := h.deal()
 	for pl := chest; pl < places; pl++ {
 		for i := range steps[:h.n] {
 			if s := &steps[i]; s.op != nil && s.by[pl] != 0 {
@@ -228,7 +225,6 @@ func changed(s units.Span, pl place, by units.Length) units.Span {
 // comes before any work.
 func (j *job) waitsForTape(needs []need, borrowed bool) bool {
 	var sure [places]need
-	var room [24]choice
 	n := 0
 	doubt := false
 	for _, x := range needs {
@@ -242,7 +238,7 @@ func (j *job) waitsForTape(needs []need, borrowed bool) bool {
 	if !doubt {
 		return false
 	}
-	if h := j.cheapest(j.offers(sure[:n], borrowed, room[:0]), sure[:n], mostOps); !h.found() {
+	if h := j.hunt(sure[:n], borrowed); !h.cheapest(mostOps) {
 		return false
 	}
 	for _, x := range needs {
