@@ -190,6 +190,7 @@ var logs = &table[show.Logged]{
 		{name: "helper_id", at: func(l *show.Logged) any { return &l.Helper }, to: toHelper, early: true},
 		{name: "piece_id", at: func(l *show.Logged) any { return &l.Piece }, to: toPiece, early: true},
 		{name: "took", at: func(l *show.Logged) any { return &l.Minutes }, unit: "min", early: true},
+		{name: "thought", at: func(l *show.Logged) any { return &l.Thought }, unit: "min", early: true},
 		{name: "on", at: func(l *show.Logged) any { return &l.Day }, early: true},
 	},
 }

@@ -192,6 +192,7 @@ var loggedTable = &mapping[show.Logged]{
 		{name: "helper", at: func(l *show.Logged) any { return &l.Helper }, ref: true},
 		{name: "piece", at: func(l *show.Logged) any { return &l.Piece }, ref: true},
 		{name: "took", at: func(l *show.Logged) any { return &l.Minutes }},
+		{name: "thought", at: func(l *show.Logged) any { return &l.Thought }},
 		{name: "day", at: func(l *show.Logged) any { return &l.Day }},
 	},
 }

@@ -8,6 +8,7 @@ import (
 	"hemwright/internal/plan/running"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 )
 
@@ -79,6 +80,23 @@ func (w *Workshop) Rehearse(ctx context.Context, who show.PerformerID, from, to 
 			return why.Bad("seconds", fmt.Sprintf("%d s is no time for a change.", seconds), "Write the seconds it took, as 75.")
 		}
 		h.Rehearsed = append(h.Rehearsed, show.Rehearsed{Performer: who, From: from, To: to, Seconds: seconds, Day: w.Day(h.Show)})
+		return nil
+	})
+}
+
+// Took keeps how long a helper worked at something, beside what it was thought
+// to take, so that the next estimates learn from it.
+func (w *Workshop) Took(ctx context.Context, who show.HelperID, piece show.PieceID, what string, took, thought units.Minutes) error {
+	return w.act(ctx, fmt.Sprintf("%s: %s on %s", took, what, piece), func(h *show.House) error {
+		switch {
+		case h.Helper(who) == nil:
+			return why.NotFound("helper", string(who))
+		case h.Piece(piece) == nil:
+			return why.NotFound("piece", string(piece))
+		case took <= 0 || took > 6000:
+			return why.Bad("took", fmt.Sprintf("%d minutes is no time for a piece of work.", took), "Write the minutes it took, as 45.")
+		}
+		h.Logged = append(h.Logged, show.Logged{Helper: who, Piece: piece, What: what, Minutes: took, Thought: max(0, thought), Day: w.Day(h.Show)})
 		return nil
 	})
 }

@@ -70,7 +70,7 @@ func (j *job) hunt(needs []need, uncut bool) hunt {
 		if !o.chosen || o.on&has == 0 || o.if_&^has != 0 || uncut && o.Undo != "yes" {
 			continue
 		}
-		c := choice{op: o, minutes: o.minutes(j.x.lined, j.hem)}
+		c := choice{op: o, minutes: j.minutes(o.at, j.hem)}
 		c.cost = int64(c.minutes) + lookMinutes*int64(o.look)
 		useful := false
 		for _, n := range needs {

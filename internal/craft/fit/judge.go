@@ -80,7 +80,7 @@ func Weigh(w *Wearing, x *Hung) Sum {
 			s.Minutes += j.steps[i].minutes
 		}
 		if j.done > 0 {
-			s.Minutes += opPress.Plain
+			s.Minutes += j.minutes(opPress.at, 0)
 		}
 	}
 	return s
@@ -147,7 +147,7 @@ func (j *job) add(o *Operation, pl place, by units.Length) {
 		j.refuseCutting()
 		return
 	}
-	s := step{op: o, minutes: o.minutes(j.x.lined, j.hem)}
+	s := step{op: o, minutes: j.minutes(o.at, j.hem)}
 	s.by[pl] = by
 	j.steps[j.done] = s
 	j.done++
@@ -369,7 +369,7 @@ func (j *job) told() answer.Fit {
 			j.tellStep(&j.steps[i])
 		}
 		if j.done > 0 {
-			j.tellStep(&step{op: opPress, minutes: opPress.minutes(j.x.lined, 0)})
+			j.tellStep(&step{op: opPress, minutes: j.minutes(opPress.at, 0)})
 		}
 		j.grows()
 	}
@@ -379,9 +379,23 @@ func (j *job) told() answer.Fit {
 	return *f
 }
 
+// minutes of an operation on the garment, as far as logged work has corrected
+// the table.
+func (j *job) minutes(op int, hem units.Length) units.Minutes {
+	m := operations[op].minutes(j.x.lined, hem)
+	if j.w.lessons != nil && j.w.lessons[op].n > 0 {
+		m = m.Times(int64(j.w.lessons[op].share), 100)
+	}
+	return m
+}
+
 // tellStep lists an operation at each place it serves; its minutes count once.
 func (j *job) tellStep(s *step) {
 	minutes, any := s.minutes, false
+	if l := j.w.lessons; l != nil && l[s.op.at].n > 0 {
+		x := l[s.op.at]
+		j.say(ruleLearned, why.Work, why.Of("do", s.op.Says), why.Of("measured", x.measured), why.Of("n", x.n), why.Of("share", x.share))
+	}
 	for pl := chest; pl < places; pl++ {
 		if by := s.by[pl].Abs(); by != 0 {
 			j.alteration(s.op, placeNames[pl], by, minutes)

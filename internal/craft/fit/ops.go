@@ -35,6 +35,7 @@ type Operation struct {
 	if_         flags
 	seam, setIn bool // goes by the side; never on a guess
 	chosen      bool // by Judge: not only by a person
+	at          int  // in the table
 	gives       [places]give
 }
 
@@ -95,7 +96,7 @@ func readOperations(text string) []Operation {
 			return n
 		}
 		o := Operation{No: number(0), Key: f[1], Says: f[2], On: f[3], Gives: f[5], Needs: f[6], Plain: units.Minutes(number(7)), Lined: units.Minutes(number(8)),
-			Metre: units.Minutes(number(9)), Undo: f[10], Seen: f[11], Skill: answer.Skill(f[12]), look: number(13), Wrong: f[14], From: f[15], chosen: true}
+			Metre: units.Minutes(number(9)), Undo: f[10], Seen: f[11], Skill: answer.Skill(f[12]), look: number(13), Wrong: f[14], From: f[15], chosen: true, at: len(out)}
 		o.conditions(f[3], f[4])
 		for _, g := range strings.Fields(f[5]) {
 			o.give(g)

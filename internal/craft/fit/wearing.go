@@ -62,6 +62,7 @@ type Wearing struct {
 	windows  [places]Window
 	other    Window // the length counted from the other end
 	has      flags  // what the operations ask of a look
+	lessons  []lesson
 }
 
 // Window finds the window of a place; false where the piece asks nothing of it.
@@ -83,7 +84,7 @@ type under struct {
 // Wanted makes what a piece asks of a garment, on all its wearers of all
 // casts.
 func Wanted(h *show.House, p *show.Piece) Wearing {
-	w := Wearing{Piece: p.ID, category: p.Category, kind: kindOf(p.Category, p.Name), class: p.Fit, lengthTo: p.LengthTo}
+	w := Wearing{Piece: p.ID, lessons: learned(h), category: p.Category, kind: kindOf(p.Category, p.Name), class: p.Fit, lengthTo: p.LengthTo}
 	if p.Category == show.Dress {
 		w.style = styleOf(p.Name)
 	}

@@ -40,6 +40,7 @@ var Deeds = []Deed{
 	{"What do I take to the shop?", "Pocket", "pocket", "/pocket.html", ""},
 	{"She is away tonight; who steps in?", "Glance", "away", "/performers/P09/away", ""},
 	{"It took this long, at best.", "Rehearse", "", "/running", "change sheet"},
+	{"It took me this long.", "Took", "", "/workroom", "work"},
 	{"They wear what a time and a rank wear.", "GiveLook", "", "/looks", ""},
 	{"Who changes, as I tick?", "Running", "", "/who/grid", ""},
 	{"What was that line again?", "SettleKept", "", "/start", ""},

@@ -4,10 +4,14 @@ import (
 	"fmt"
 	"html/template"
 	"net/http"
+	"strconv"
+	"strings"
 
+	"hemwright/internal/plan/workroom"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
 	"hemwright/internal/workshop"
 )
 
@@ -21,6 +25,7 @@ type helperRow struct {
 type workRow struct {
 	Day, Piece, Name, Do string
 	Minutes              int64
+	Took                 string // what it took, where that was logged
 }
 
 // savingView is something that could be let go.
@@ -88,6 +93,11 @@ func tasksBy(p *workshop.Prepared) map[show.HelperID][]workRow {
 	for _, sl := range p.Workroom.Slots {
 		t := tasks[sl.Task]
 		row := workRow{Piece: string(t.Piece), Name: pieceName(&p.House, t.Piece), Do: t.Do, Minutes: int64(sl.Minutes)}
+		for _, l := range p.House.Logged {
+			if l.Helper == sl.Helper && l.Piece == t.Piece && l.What == t.Do {
+				row.Took = l.Minutes.String()
+			}
+		}
 		if sl.Day != last[sl.Helper] {
 			last[sl.Helper] = sl.Day
 			row.Day = sl.Day.Short()
@@ -95,6 +105,24 @@ func tasksBy(p *workshop.Prepared) map[show.HelperID][]workRow {
 		out[sl.Helper] = append(out[sl.Helper], row)
 	}
 	return out
+}
+
+// took keeps what a piece of work took: minutes, or a share of what was
+// thought in hundredths.
+func (s *server) took(w http.ResponseWriter, r *http.Request) error {
+	thought, _ := strconv.Atoi(r.FormValue("thought"))
+	said := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(r.FormValue("took")), "min"))
+	took, err := strconv.Atoi(strings.TrimSpace(said))
+	if share, bad := strconv.Atoi(r.FormValue("share")); bad == nil && said == "" {
+		took, err = thought*share/100, nil
+	}
+	if err != nil {
+		return why.Bad("took", fmt.Sprintf("%q is no number of minutes.", r.FormValue("took")), "Write the minutes it took, as 45.")
+	}
+	if err := s.ws.Took(r.Context(), show.HelperID(r.FormValue("who")), show.PieceID(r.FormValue("piece")), r.FormValue("what"), units.Minutes(took), units.Minutes(thought)); err != nil {
+		return err
+	}
+	return back(w, r, "/workroom")
 }
 
 func hoursOf(m units.Minutes) int { return int((m + 30) / 60) }
@@ -204,7 +232,7 @@ func drawWeeks(p *workshop.Prepared) template.HTML {
 		if planned[sl.Helper] == nil {
 			planned[sl.Helper] = map[int]float64{}
 		}
-		planned[sl.Helper][int(sl.Day-p.Day)/7] += float64(sl.Minutes) * float64(h.Pace) / 6000
+		planned[sl.Helper][int(sl.Day-p.Day)/7] += float64(sl.Minutes) * float64(workroom.Pace(&p.House, *h)) / 6000
 	}
 	for k := range weeks {
 		x := left + cell*float64(k)
@@ -232,7 +260,7 @@ func drawWeeks(p *workshop.Prepared) template.HTML {
 		s.text(0, y+18, 12.5, "start", "", helperName(&p.House, o.Helper))
 		s.line(0, y+row, 1160, y+row, "line", 1, "")
 		for k := range weeks {
-			offered := offeredIn(h, p.Day+units.Date(7*k), parade)
+			offered := offeredIn(h, o.Pace, p.Day+units.Date(7*k), parade)
 			stitches(s, left+cell*float64(k)+5, y+7, cell-10, offered, planned[o.Helper][k])
 		}
 		s.text(1160, y+18, 13, "end", "n", fmt.Sprint(hoursOf(o.Lead)))
@@ -241,14 +269,14 @@ func drawWeeks(p *workshop.Prepared) template.HTML {
 }
 
 // offeredIn is what a helper offers in the week from a day, in lead-hours.
-func offeredIn(h *show.Helper, from, parade units.Date) float64 {
+func offeredIn(h *show.Helper, pace int, from, parade units.Date) float64 {
 	days := 0
 	for d := from; d < from+7 && d <= parade; d++ {
 		if d >= h.From && (h.To == 0 || d <= h.To) {
 			days++
 		}
 	}
-	return h.Hours.Hours() * float64(h.Pace) / 100 * float64(days) / 7
+	return h.Hours.Hours() * float64(pace) / 100 * float64(days) / 7
 }
 
 func stitches(s *svg, x, y, w, offered, planned float64) {

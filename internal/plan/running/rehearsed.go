@@ -9,16 +9,12 @@ import (
 	"hemwright/internal/value/why"
 )
 
-// credibility is the weight of what was measured against the house estimate:
-// n measured changes count n in n+k, the estimate k in n+k. That k is 2 is a
-// house figure.
-var credibility = why.Basis{Key: "credibility", Kind: why.Paper, Title: "H. Bühlmann, Experience rating and credibility, ASTIN Bulletin 4, 1967"}
-
+// priorWeight is the weight of an estimate, in measured changes (house).
 const priorWeight = 2
 
 var (
 	ruleTimed = why.Declare("running.timed", "Timed in rehearsal: {best} at best, {reckoned} reckoned. The best time counts.", why.Exact)
-	ruleLike  = why.Declare("running.like-timed", "Like changes took {measured} in 100 of what was reckoned, in {n} timed; this one is taken at {share} in 100.", credibility)
+	ruleLike  = why.Declare("running.like-timed", "Like changes took {measured} in 100 of what was reckoned, in {n} timed; this one is taken at {share} in 100.", why.Credibility)
 )
 
 // rehearsed puts the best measured time in the place of the estimate, and

@@ -88,7 +88,7 @@ func checkSlots(wrong func(string, ...any), h *show.House, day units.Date, w ans
 			}
 		}
 		finished[s.Task] = max(finished[s.Task], begins(s)+int(s.Minutes))
-		done[s.Task] += s.Minutes * units.Minutes(p.Pace)
+		done[s.Task] += s.Minutes * units.Minutes(w.Offers[k].Pace)
 	}
 	for id, m := range done {
 		if m < task[id].Minutes*100 {

@@ -84,9 +84,10 @@ func calendars(h *show.House, day, parade units.Date) ([]schedule.Person, []answ
 		if to <= from {
 			continue
 		}
-		o := answer.Offer{Helper: p.ID, Skills: can, Minutes: p.Hours.Times(int64(to-from), 7)}
-		o.Lead = o.Minutes.Times(int64(p.Pace), 100)
-		person := schedule.Person{Pace: p.Pace, Sessions: sessions(h, p, from, to)}
+		pace := Pace(h, p)
+		o := answer.Offer{Helper: p.ID, Skills: can, Pace: pace, Minutes: p.Hours.Times(int64(to-from), 7)}
+		o.Lead = o.Minutes.Times(int64(pace), 100)
+		person := schedule.Person{Pace: pace, Sessions: sessions(h, p, from, to)}
 		if to == parade {
 			last := parade + after
 			if p.To != 0 {

@@ -278,6 +278,7 @@ type Late struct {
 type Offer struct {
 	Helper  show.HelperID `json:"helper"`
 	Skills  []Skill       `json:"skills"`
+	Pace    int           `json:"pace"`          // hundredths of the lead's, as said or as logged work has it
 	Minutes units.Minutes `json:"minutes"`       // by the clock
 	Lead    units.Minutes `json:"lead_minutes"`  // at the lead's pace
 	Given   units.Minutes `json:"given_minutes"` // planned, at the lead's pace

@@ -173,6 +173,7 @@ type Logged struct {
 	Piece   PieceID
 	What    string
 	Minutes units.Minutes
+	Thought units.Minutes // what it was thought to take, 0 where nobody said
 	Day     units.Date
 }
 

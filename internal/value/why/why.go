@@ -62,6 +62,10 @@ var Common = Basis{Key: "common", Kind: Practice, Title: "common practice"}
 // Exact is the basis of definitions and plain geometry.
 var Exact = Basis{Key: "exact", Kind: Standard, Title: "definition"}
 
+// Credibility is the basis of estimates that learn: n measured times count n
+// in n+k, the estimate k in n+k. How large k is is a house figure.
+var Credibility = Basis{Key: "credibility", Kind: Paper, Title: "H. Bühlmann, Experience rating and credibility, ASTIN Bulletin 4, 1967"}
+
 // Rule is one thing the program knows how to say. Says holds the facts by
 // name in braces: "The {garment} lacks {short} at the {where}."
 type Rule struct {

@@ -1,0 +1,2 @@
+-- Logged work says what it was thought to take, so that estimates can learn.
+ALTER TABLE logged ADD COLUMN thought_min INTEGER NOT NULL DEFAULT 0 CHECK (thought_min >= 0);
