@@ -504,11 +504,7 @@ func (w *Workshop) Fits(ctx context.Context, code string) ([]answer.Fit, error) 
 			}
 		}
 	case garment != nil:
-		for i := range h.Pieces {
-			if q := &h.Pieces[i]; q.Category == garment.Category {
-				out = append(out, fit.Judge(fit.Wanted(h, q), *garment))
-			}
-		}
+		return fit.OfGarment(h, garment), nil
 	default:
 		return nil, why.NotFound("piece or garment", code)
 	}

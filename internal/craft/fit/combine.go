@@ -141,6 +141,21 @@ func (h *hunt) try(from, have int, cost int64) {
 	}
 }
 
+// furthest is how far all that is on offer would go at a need.
+func (h *hunt) furthest(n *need) units.Length {
+	var set [maxOffers]choice
+	have, edge := 0, units.Length(0)
+	for i := range h.offers[:h.offer] {
+		if c := &h.offers[i]; c.op.edge {
+			edge = max(edge, c.cap[n.pl])
+		} else {
+			set[have] = *c
+			have++
+		}
+	}
+	return h.total(set[:have], n) + edge
+}
+
 // total is how far a set of operations goes at a need. What is taken in at
 // the seams adds up to no more than the garment bears, and at chest and hip so
 // does all.
@@ -167,8 +182,14 @@ func (h *hunt) enough(set []choice) bool {
 	return true
 }
 
-// helps says whether an operation adds to something that still lacks.
+// helps says whether an operation adds to something that still lacks, and does
+// not end what another of the set ends already.
 func (h *hunt) helps(set []choice, c *choice) bool {
+	for i := range set {
+		if c.op.edge && set[i].op.edge && (c.cap[length] > 0) == (set[i].cap[length] > 0) {
+			return false
+		}
+	}
 	for i := range h.needs[:h.lacks] {
 		if n := &h.needs[i]; c.cap[n.pl] > 0 && h.total(set, n) < n.least.Abs() {
 			return true

@@ -55,7 +55,7 @@ func TestTableOfOperations(t *testing.T) {
 			t.Errorf("operation %d is missing", n)
 		}
 	}
-	known := " " + strings.Join(flagNames, " ") + " seam set-in hand remake never any "
+	known := " " + strings.Join(flagNames, " ") + " seam edge set-in hand remake never any "
 	for _, line := range strings.Split(operationsText, "\n") {
 		if f := strings.Split(line, "|"); len(f) == 16 && line[0] != '#' {
 			words := strings.NewReplacer("not fitted", "not-fitted", "not loose", "not-loose", "set in", "set-in").Replace(f[3] + " " + f[4])
@@ -141,6 +141,13 @@ func exhaustive(w Wearing, g show.Garment) float64 {
 			}
 			enough = enough && min(capped, 100*mm)+rest >= l.n
 		}
+		hems := 0
+		for _, o := range set {
+			if o.edge {
+				hems++
+			}
+		}
+		enough = enough && hems < 2 // a gown without sleeves to change has one hem
 		if enough {
 			best = min(best, cost)
 		}

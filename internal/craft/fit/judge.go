@@ -181,7 +181,7 @@ func (j *job) choose() {
 		}
 	}
 	for i := range needs {
-		if most := h.total(h.offers[:h.offer], &needs[i]); most < needs[i].least.Abs() {
+		if most := h.furthest(&needs[i]); most < needs[i].least.Abs() {
 			j.refuse(needs[i], most)
 		}
 	}

@@ -34,6 +34,7 @@ type Operation struct {
 	on          flags
 	if_         flags
 	seam, setIn bool // goes by the side; never on a guess
+	edge        bool // ends a hem or a sleeve: there is one of each
 	chosen      bool // by Judge: not only by a person
 	at          int  // in the table
 	gives       [places]give
@@ -118,6 +119,8 @@ func (o *Operation) conditions(on, cond string) {
 		switch w {
 		case "seam":
 			o.seam = true
+		case "edge":
+			o.edge = true
 		case "set-in":
 			o.setIn = true
 		case "hand", "remake", "never":

@@ -6,13 +6,13 @@ import (
 	"hemwright/internal/value/units"
 )
 
-// Tape is what is known of a performer for drafting: every measure as a
-// range, in ink or pencil, unknown where nothing tells; the heel of the show
-// shoe; and whether anything in it is pencil. Numbers held back stay out.
-func Tape(h *show.House, p *show.Performer) (spans [body.Kinds]units.Span, heel units.Length, pencil [body.Kinds]bool) {
+// Tape is what is known of a performer: every measure as a range, unknown
+// where nothing tells; the heel of the show shoe; and what a measure in pencil
+// was taken from, empty for ink. Numbers held back stay out.
+func Tape(h *show.House, p *show.Performer) (spans [body.Kinds]units.Span, heel units.Length, from [body.Kinds]string) {
 	w := wearerOf(h, p)
 	for _, k := range body.All() {
-		spans[k], pencil[k] = w.at[k].span, w.at[k].from != ""
+		spans[k], from[k] = w.at[k].span, w.at[k].from
 	}
-	return spans, w.heel, pencil
+	return spans, w.heel, from
 }

@@ -40,6 +40,8 @@ var Deeds = []Deed{
 	{"What do I take to the shop?", "Pocket", "pocket", "/pocket.html", ""},
 	{"She is away tonight; who steps in?", "Glance", "away", "/performers/P09/away", ""},
 	{"It took this long, at best.", "Rehearse", "", "/running", "change sheet"},
+	{"Which garment for whom, in this set?", "Glance", "", "/rail/fit", ""},
+	{"What can be done to it, and how long does that take?", "Glance", "", "/rail/operations", ""},
 	{"It took me this long.", "Took", "", "/workroom", "work"},
 	{"They wear what a time and a rank wear.", "GiveLook", "", "/looks", ""},
 	{"Who changes, as I tick?", "Running", "", "/who/grid", ""},

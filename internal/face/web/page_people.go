@@ -206,6 +206,8 @@ func (s *server) performer(w http.ResponseWriter, r *http.Request) error {
 		Measures                          []measureView
 		NoMeasures                        string
 		Cautions                          []cautionView
+		Figure                            template.HTML
+		Grows                             string
 		Fits                              []fitsRow
 		Stale                             bool
 	}{ID: string(who.ID), Name: who.Name, Roles: rolesOf(p, who.ID)}
@@ -215,6 +217,7 @@ func (s *server) performer(w http.ResponseWriter, r *http.Request) error {
 	view.Says = fmt.Sprintf("%d times dressed, in order of wearing.", len(view.Looks))
 	view.Facts, view.Fits, view.Stale = factsOf(p, who), fitsOf(&p.House, who.ID), stale
 	view.Measures, view.NoMeasures = measuresOf(&p.House, who)
+	view.Figure, view.Grows = figure(&p.House, who), grows(&p.House, who)
 	mine := map[string]bool{}
 	for _, l := range view.Looks {
 		for _, q := range l.Pieces {
@@ -373,6 +376,12 @@ func measuresOf(h *show.House, who *show.Performer) ([]measureView, string) {
 				v.Typed = typed
 			}
 			out = append(out, v)
+		}
+	}
+	spans, _, from := fit.Tape(h, who)
+	for _, k := range body.All() {
+		if !who.Body[k].Span.Known && spans[k].Known && from[k] != "" {
+			out = append(out, measureView{Name: k.String(), Value: h.Units.PrintSpan(rounded(spans[k], h.Units)), When: "likely, from " + from[k], Pencil: true})
 		}
 	}
 	return out, "Not measured yet."

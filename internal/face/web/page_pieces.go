@@ -150,16 +150,8 @@ func fitRows(p *workshop.Prepared, q *show.Piece, fits []answer.Fit) []fitRow {
 			continue
 		}
 		row := fitRow{ID: string(g.ID), Name: g.Name, Colour: g.Colour, Hex: hexOf(&p.House, g.Colour), Minutes: int64(x.Minutes()), Source: answer.Use, Work: "as it is"}
-		var do []string
-		for _, a := range x.Alterations {
-			if a.By > 0 {
-				do = append(do, a.Op+", "+lengthWords(p.House.Units, a.By))
-			} else {
-				do = append(do, a.Op)
-			}
-		}
-		if len(do) > 0 {
-			row.Source, row.Work = answer.Alter, strings.Join(do, "; ")
+		if len(x.Alterations) > 0 {
+			row.Source, row.Work = answer.Alter, workWords(p.House.Units, x.Alterations)
 		}
 		switch other := uses[g.ID]; {
 		case other == q.ID:

@@ -206,11 +206,11 @@ func newDrafter(h *show.House) *drafter {
 	d := &drafter{h, map[show.PerformerID]taped{}}
 	for i := range h.Performers {
 		p := &h.Performers[i]
-		spans, heel, pencil := fit.Tape(h, p)
+		spans, heel, from := fit.Tape(h, p)
 		t := taped{heel: heel}
 		for _, k := range body.All() {
 			t.at[k] = spans[k].Mid()
-			t.pencil = t.pencil || pencil[k] && k <= body.AcrossShoulders
+			t.pencil = t.pencil || from[k] != "" && k <= body.AcrossShoulders
 		}
 		d.tape[p.ID] = t
 	}
@@ -255,10 +255,29 @@ func (d *drafter) worn(p *show.Piece) (pattern.Measures, bool) {
 			m.Long = max(0, m.Long-m.NapeToWaist)
 		}
 	}
-	if m.Long == 0 && p.Category == show.Under {
-		m.Long = m.WaistToKnee // an under-layer with no length said goes to the knee
+	if m.Long == 0 {
+		m.Long = hangs(p, m)
 	}
 	return m, pencil
+}
+
+// hangs is how long something is from the waist that fit asks no length of: an
+// apron by where it ends, an under-layer with no length said to the knee; 0
+// where the body is not known or the piece has no length.
+func hangs(p *show.Piece, m pattern.Measures) units.Length {
+	switch {
+	case p.LengthTo == "hip":
+		return units.Cm(20)
+	case p.LengthTo == "below knee" && m.WaistToKnee > 0:
+		return m.WaistToKnee + units.Cm(8)
+	case p.LengthTo == "mid-calf" || p.LengthTo == "calf":
+		return max(0, m.WaistToFloor-units.Cm(27))
+	case p.LengthTo == "ankle" || p.LengthTo == "floor":
+		return max(0, m.WaistToFloor-units.Cm(12))
+	case p.LengthTo == "knee" || p.Category == show.Under || kindOf(p) == "apron" || kindOf(p) == "bib apron":
+		return m.WaistToKnee
+	}
+	return 0
 }
 
 // fromWaist says whether a piece's draft counts its length from the waist.

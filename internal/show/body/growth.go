@@ -121,6 +121,18 @@ func Growth(height units.Length, age Age, sex string, days int) units.Span {
 	return units.Between(units.Cm(max(0, lo-off)), units.Cm(max(0, hi+off)))
 }
 
+// GrownBy is the day by which somebody may have grown by so much below the
+// waist, counted from a day, at most a year on; 0 where that is not to be
+// expected, or height or age is not known.
+func GrownBy(height units.Length, age Age, sex string, from units.Date, much units.Length) units.Date {
+	for days := 7; days <= 364; days += 7 {
+		if g := WaistGrowth(Growth(height, age, sex, days)); g.Known && g.Hi >= much {
+			return from + units.Date(days)
+		}
+	}
+	return 0
+}
+
 // WaistGrowth is what of a growth falls between waist and floor: 0.605 of it,
 // the natural waist's share of the stature between 12 and 13 (survey of US
 // children 1975-77: boys 0.607, girls 0.605).
