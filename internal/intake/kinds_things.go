@@ -81,6 +81,7 @@ func garmentCols[T any](of func(*T) *show.Garment) []column[T] {
 		c("condition", func(g *show.Garment) any { return &g.Condition }),
 		c("owner", func(g *show.Garment) any { return &g.Owner }),
 		c("return_by", func(g *show.Garment) any { return &g.ReturnBy }),
+		c("label_size label size", func(g *show.Garment) any { return &g.Label }),
 		c("may_cut", func(g *show.Garment) any { return &g.MayCut }),
 		c("rail place where_it_hangs location", func(g *show.Garment) any { return &g.Place }),
 		c("rail_width", func(g *show.Garment) any { return &g.RailWidth }),

@@ -40,6 +40,7 @@ func garmentFields[T any](of func(*T) *show.Garment) []field[T] {
 		f("condition", func(g *show.Garment) any { return &g.Condition }),
 		f("owner", func(g *show.Garment) any { return &g.Owner }),
 		f("return_by", func(g *show.Garment) any { return &g.ReturnBy }),
+		f("label", func(g *show.Garment) any { return &g.Label }),
 		f("may_cut", func(g *show.Garment) any { return &g.MayCut }),
 		f("place", func(g *show.Garment) any { return &g.Place }),
 		f("rail_width", func(g *show.Garment) any { return &g.RailWidth }),

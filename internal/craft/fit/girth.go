@@ -42,7 +42,14 @@ func (j *job) girths() {
 		if !win.on {
 			continue
 		}
-		s := j.x.measures(pl)
+		s, doubt := j.x.measures(pl), win.Doubt
+		if by := j.x.label[pl]; !s.Known && by.Known && j.must(pl) {
+			s, doubt = units.Exactly(by.Mid()), doubt+(by.Hi-by.Lo)/2
+			j.pencil = true
+			if j.loud {
+				j.say(ruleLabel, why.Likely, why.Of("where", win.Where), why.Of("garment", j.ref()), why.Of("off", (by.Hi-by.Lo)/2))
+			}
+		}
 		if !s.Known {
 			if j.must(pl) {
 				j.unmeasured(win.Where)
@@ -63,8 +70,8 @@ func (j *job) girths() {
 		}
 		switch {
 		case short > 0:
-			j.want(need{pl: pl, least: short, want: short, guess: short <= win.Doubt})
-		case !win.Open && over > win.Doubt:
+			j.want(need{pl: pl, least: short, want: short, guess: short <= doubt})
+		case !win.Open && over > doubt:
 			in := over
 			if j.w.class == "fitted" && win.Apart == 0 {
 				in = max(over, s.Lo-win.Goal) // the pattern's own line, not the widest that passes

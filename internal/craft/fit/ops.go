@@ -168,6 +168,7 @@ type Hung struct {
 	has   flags
 	lined bool
 	laced bool
+	label [3]units.Span // chest, waist and hip by the label, where not measured
 }
 
 // Hang makes a garment ready.
@@ -194,6 +195,9 @@ func Hang(g *show.Garment) Hung {
 	set("stretch", g.Stretch != "" && g.Stretch != "none")
 	set("sleeveless", !g.Sleeve.Known)
 	x.laced = closes("lacing")
+	if g.Label != "" {
+		x.label = byLabel(g)
+	}
 	return x
 }
 

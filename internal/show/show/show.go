@@ -210,6 +210,7 @@ type Garment struct {
 	Sleeve      units.Span
 	Shoulders   units.Span
 	Head        units.Span
+	Label       string                    // the size sewn in: 146, M, 40, US 10
 	LetOut      units.Maybe[units.Length] // girth that can be released in all
 	LetDown     units.Maybe[units.Length] // length that can be released
 	Closure     string
