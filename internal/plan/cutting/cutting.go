@@ -20,7 +20,7 @@ var (
 	ruleEnough  = why.Declare("cutting.enough", "Enough: {used} of {length} are used, {left} left over.", why.Exact)
 	ruleNoPlace = why.Declare("cutting.no-place", "For {n} parts no place was found; that proves nothing.", why.Exact)
 	ruleNever   = why.Declare("cutting.never", "{n} parts cannot lie on {cloth} at all.", why.Exact)
-	ruleWash    = why.Declare("cutting.wash", "{cloth} is not washed yet: wash and measure it again before it is cut.", why.Common)
+	ruleWash    = why.Declare("cutting.wash", "{cloth} is not washed yet and is reckoned {share} in 100 shorter: wash and measure it again before it is cut.", why.Common)
 	ruleShort   = why.Declare("cutting.short", "No cloth in {colour} for {pieces}: about {length} of {width} wide.", why.House)
 	ruleWrong   = why.Declare("cutting.check", "The lay does not hold: {what}.", why.Exact)
 )
@@ -33,6 +33,7 @@ const Gap = 2 * units.Millimetre
 // very same drafts stands.
 func Cut(ctx context.Context, h *show.House, plan answer.Plan, before answer.Cutting, b solve.Budget) (answer.Cutting, error) {
 	var out answer.Cutting
+	h = washed(h)
 	d := newDrafter(h)
 	byCloth := map[show.ClothID][]answer.Draft{}
 	for _, c := range plan.Choices {
@@ -52,7 +53,7 @@ func Cut(ctx context.Context, h *show.House, plan answer.Plan, before answer.Cut
 		if len(byCloth[c.ID]) == 0 {
 			continue
 		}
-		lay, stands := standing(before, c.ID, byCloth[c.ID])
+		lay, stands := standing(before, c, byCloth[c.ID])
 		if !stands {
 			var err error
 			if lay, err = layOn(ctx, c, byCloth[c.ID], b); err != nil {
@@ -66,14 +67,18 @@ func Cut(ctx context.Context, h *show.House, plan answer.Plan, before answer.Cut
 }
 
 // standing finds a whole lay of a cloth made from the same drafts.
-func standing(before answer.Cutting, id show.ClothID, drafts []answer.Draft) (answer.Lay, bool) {
+func standing(before answer.Cutting, c *show.Cloth, drafts []answer.Draft) (answer.Lay, bool) {
+	edge := Outline(c)
 	for _, lay := range before.Lays {
-		if lay.Cloth != id || len(lay.Missing) > 0 {
+		if lay.Cloth != c.ID || len(lay.Missing) > 0 {
 			continue
 		}
 		on := map[show.PieceID]bool{}
 		for _, q := range lay.Placed {
 			on[q.Piece] = true
+			if !geom.Within(q.Outline, edge) {
+				return lay, false // the cloth is another than it was
+			}
 		}
 		var was []answer.Draft
 		for _, d := range before.Drafts {
@@ -211,7 +216,7 @@ func judge(c *show.Cloth, lay answer.Lay, never int) why.Verdict {
 		v.Reasons = append(v.Reasons, ruleEnough.Because(why.Yes, why.Of("used", lay.Used), why.Of("length", c.Length), why.Of("left", lay.Left)))
 	}
 	if c.Washed == "no" {
-		v.Reasons = append(v.Reasons, ruleWash.Because(why.Work, ref))
+		v.Reasons = append(v.Reasons, ruleWash.Because(why.Work, ref, why.Of("share", int(shrinks(c)/10))))
 	}
 	return v
 }
@@ -256,6 +261,7 @@ func codes(ids []show.PieceID) string {
 // touches a flaw, and every part of every draft is laid or missing, once.
 func Check(h *show.House, c answer.Cutting) []why.Reason {
 	var bad []why.Reason
+	h = washed(h)
 	wrong := func(format string, args ...any) {
 		bad = append(bad, ruleWrong.Because(why.No, why.Of("what", fmt.Sprintf(format, args...))))
 	}

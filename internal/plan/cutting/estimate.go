@@ -23,6 +23,7 @@ const usualWidth = 140 * units.Centimetre
 // rows across the cloth, the longest first.
 func Estimate(h *show.House) []answer.Estimate {
 	var out []answer.Estimate
+	h = washed(h)
 	d := newDrafter(h)
 	for i := range h.Pieces {
 		p := &h.Pieces[i]
