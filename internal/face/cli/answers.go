@@ -280,6 +280,13 @@ func sayWork(p *workshop.Prepared, t *tabwriter.Writer) {
 	for _, l := range w.Late {
 		fmt.Fprintln(t, l.Why.Sentence(p.House.Units))
 	}
+	for _, b := range w.Back {
+		due := ""
+		if b.Due != 0 {
+			due = " by " + b.Due.Words()
+		}
+		fmt.Fprintf(t, "after the last night, undo on %s, back to %s%s: %s\t%s\n", b.Garment, b.To, due, strings.Join(b.Do, "; "), b.Minutes)
+	}
 	if len(w.Savings) > 0 {
 		fmt.Fprintln(t, "\nTo let go with least harm:")
 	}

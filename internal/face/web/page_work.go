@@ -35,6 +35,12 @@ type savingView struct {
 	Pieces     []pieceLink
 }
 
+// backView is something borrowed that is undone before it goes back.
+type backView struct {
+	Garment, Piece, To, Due, Do string
+	Minutes                     int64
+}
+
 func (s *server) workroom(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	wr := p.Workroom
 	view := struct {
@@ -44,6 +50,7 @@ func (s *server) workroom(w http.ResponseWriter, r *http.Request, p *workshop.Pr
 		Helpers    []helperRow
 		Late       []answer.Late
 		Savings    []savingView
+		Back       []backView
 		Lines      template.HTML
 	}{Frame: s.frame(p, "Workroom", "/workroom", nil), Late: wr.Late, Rule: words(p.House.Units, wr.Verdict)}
 	switch short := wr.Wanted - wr.Offered; {
@@ -58,6 +65,9 @@ func (s *server) workroom(w http.ResponseWriter, r *http.Request, p *workshop.Pr
 	}
 	for _, x := range wr.Savings {
 		view.Savings = append(view.Savings, savingView{x.What, x.Seen, int64(x.Minutes), pieceLinks(&p.House, x.Pieces)})
+	}
+	for _, b := range wr.Back {
+		view.Back = append(view.Back, backView{string(b.Garment), string(b.Piece), b.To, b.Due.Words(), strings.Join(b.Do, "; "), int64(b.Minutes)})
 	}
 	tasks := tasksBy(p)
 	for _, o := range wr.Offers {

@@ -101,6 +101,7 @@ func Arrange(h *show.House, day units.Date, plan answer.Plan) answer.Workroom {
 	}
 	w.Late = late(w.Tasks, problem, table)
 	w.Savings = savings(h, plan)
+	w.Back = putBack(h, plan)
 	w.Verdict = verdict(w, day, parade, table)
 	w.Verdict.Reasons = append(w.Verdict.Reasons, paces(h)...)
 	return w

@@ -292,6 +292,16 @@ type Saving struct {
 	Seen    string         `json:"seen"` // what the house would see
 }
 
+// PutBack is what has to be undone on something borrowed before it goes back.
+type PutBack struct {
+	Garment show.GarmentID `json:"garment"`
+	Piece   show.PieceID   `json:"piece"`
+	To      string         `json:"to"`
+	Due     units.Date     `json:"due"`
+	Do      []string       `json:"undo"`
+	Minutes units.Minutes  `json:"minutes"` // at the lead's pace, after the last night
+}
+
 // Workroom is who does what when, and whether it is enough.
 type Workroom struct {
 	Tasks   []Task        `json:"tasks"`
@@ -302,6 +312,7 @@ type Workroom struct {
 	Plain   units.Minutes `json:"plain_minutes"`  // without redoing
 	Offered units.Minutes `json:"offered_minutes"`
 	Savings []Saving      `json:"savings,omitempty"`
+	Back    []PutBack     `json:"put_back,omitempty"`
 	Verdict why.Verdict   `json:"verdict"`
 	Outcome solve.Outcome `json:"outcome"`
 }
