@@ -13,6 +13,7 @@ var (
 	ruleClash  = why.Declare("running.clash", "Changes at {at} of which no dresser can do two: {n}. Dressers wanted: {needs}.", why.Exact)
 	ruleEnergy = why.Declare("running.energy", "Changes round {at}: {n}. Of their work {work} have to be done inside {span}. Dressers wanted: {needs}.", why.Exact)
 	ruleOrders = why.Declare("running.orders", "Changes round {at}: {n}. Every order was tried. Dressers wanted: {needs}.", why.Exact)
+	ruleFewest = why.Declare("running.cannot.fewest", "Changes round {at} that the dressers there, {there} in number, cannot all do in time: {n}. No fewer stand in one another's way here.", why.Exact)
 	ruleCannot = why.Declare("running.cannot", "Changes round {at} that the dressers there, {there} in number, cannot all do in time: {n}. Without any one of them the others can be done.", why.Exact)
 )
 
@@ -168,7 +169,11 @@ func (t *Table) inWords(s answer.Shown, jobs []job, all []answer.Change) answer.
 		}
 		out.Why = ruleEnergy.Because(why.No, n, at, why.Seconds("work", must(jobs, s)), why.Seconds("span", span), needs)
 	case "cannot":
-		out.Why = ruleCannot.Because(why.No, n, at, why.Of("there", s.Needs-1))
+		rule := ruleCannot
+		if s.Smallest {
+			rule = ruleFewest
+		}
+		out.Why = rule.Because(why.No, n, at, why.Of("there", s.Needs-1))
 	default:
 		out.Why = ruleOrders.Because(why.No, n, at, needs)
 	}

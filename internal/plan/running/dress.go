@@ -43,7 +43,7 @@ type served struct {
 	shown        answer.Shown
 	way          []placed // for those there; of the jobs that are not alone
 	alone        []int
-	clashes      [][]int
+	clashes      []clashing
 	harm, under  int
 	looked       int // at so many dressers for a job
 }
@@ -75,7 +75,7 @@ func (c *clock) dress(m *Memory, all []answer.Change) (answer.Dressers, []answer
 		}
 		d.Least = max(d.Least, s.least)
 		for _, clash := range s.clashes {
-			d.Clashes = append(d.Clashes, c.t.inWords(answer.Shown{Kind: "cannot", Changes: clash, Needs: len(d.There) + 1}, cluster, all))
+			d.Clashes = append(d.Clashes, c.t.inWords(answer.Shown{Kind: "cannot", Changes: clash.jobs, Smallest: clash.smallest, Needs: len(d.There) + 1}, cluster, all))
 		}
 		duties = append(duties, share.out(cluster, s, all)...)
 		for _, i := range s.alone {
@@ -161,11 +161,11 @@ func (c *clock) may(who show.PerformerID, there []show.HelperID) uint64 {
 	return may
 }
 
-func clashSize(clashes [][]int, i int) int {
+func clashSize(clashes []clashing, i int) int {
 	for _, c := range clashes {
-		for _, k := range c {
+		for _, k := range c.jobs {
 			if k == i {
-				return len(c)
+				return len(c.jobs)
 			}
 		}
 	}

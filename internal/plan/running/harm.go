@@ -35,7 +35,11 @@ func (t *Table) leastHarm(jobs []job, there int, s *served) {
 		proved = proved && sure
 		sets = append(sets, core)
 		if sure && least {
-			s.clashes = append(s.clashes, core)
+			set := clashing{jobs: core}
+			if len(s.clashes) == 0 { // of the whole cluster, nothing left out yet
+				set.jobs, set.smallest = t.smallest(jobs, rest, core, there, &s.looked)
+			}
+			s.clashes = append(s.clashes, set)
 		}
 	}
 	t.addUp(jobs, there, s)
@@ -83,6 +87,64 @@ func (t *Table) core(jobs []job, set []int, there int, known proof, looked *int)
 		}
 	}
 	return core, sure, least
+}
+
+// clashing is a set of jobs that cannot all be served, each of them needed for
+// that; smallest where no set of fewer jobs was left that cannot be served.
+type clashing struct {
+	jobs     []int
+	smallest bool
+}
+
+// subsets is how many smaller sets are tried for a smallest one.
+const subsets = 4000
+
+// smallest looks for a set of fewer jobs than the core that cannot be served,
+// the fewest first. Where everybody may dress everybody, a set whose hands are
+// no more than there are is not tried: each takes one. It is proved where all
+// others were.
+func (t *Table) smallest(jobs []job, set, core []int, there int, looked *int) ([]int, bool) {
+	left, free := subsets, true
+	for _, i := range set {
+		free = free && jobs[i].may&everybody(there) == everybody(there)
+	}
+	for size := 1; size < len(core); size++ {
+		var now []int
+		var found []int
+		sure := true
+		var try func(from, hands int)
+		try = func(from, hands int) {
+			switch {
+			case found != nil || left <= 0:
+				return
+			case len(now) == size:
+				if free && hands <= there {
+					return
+				}
+				left--
+				switch _, p := t.serve(pick(jobs, now), there, quickLook, looked); p {
+				case no:
+					found = slices.Clone(now)
+				case gaveUp:
+					sure = false
+				}
+				return
+			}
+			for k := from; k < len(set); k++ {
+				now = append(now, set[k])
+				try(k+1, hands+jobs[set[k]].hands)
+				now = now[:len(now)-1]
+			}
+		}
+		try(0, 0)
+		if found != nil {
+			return found, sure
+		}
+		if left <= 0 || !sure {
+			return core, false
+		}
+	}
+	return core, true
 }
 
 func pick(jobs []job, which []int) []job {

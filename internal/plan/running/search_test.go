@@ -1,6 +1,7 @@
 package running
 
 import (
+	"math/bits"
 	"sort"
 	"testing"
 	"time"
@@ -161,6 +162,12 @@ func TestFewestAgainstBruteForce(t *testing.T) {
 // With two or three dressers and pairs that may not be: what is left alone
 // does no more harm than the best of all choices, and the duties hold.
 func TestLeastHarmAgainstBruteForce(t *testing.T) {
+	smallest := 0
+	defer func() {
+		if smallest == 0 {
+			t.Error("no smallest clash was ever met")
+		}
+	}()
 	rapid.Check(t, func(t *rapid.T) {
 		for range 20 {
 			_, all, jobs := drawChanges(t)
@@ -179,6 +186,10 @@ func TestLeastHarmAgainstBruteForce(t *testing.T) {
 				s := quick.cluster(cluster, n)
 				harm, under = harm+s.harm, under+s.under
 				holds(t, cluster, s, all, n)
+				if len(s.clashes) > 0 && s.clashes[0].smallest {
+					smallest++
+					noFewer(t, cluster, len(s.clashes[0].jobs), all, n)
+				}
 			}
 			best := 1 << 30
 			for set := range 1 << len(all) {
@@ -200,6 +211,25 @@ func TestLeastHarmAgainstBruteForce(t *testing.T) {
 			}
 		}
 	})
+}
+
+// noFewer tries every set of fewer changes of a cluster than the clash has: all
+// can be served.
+func noFewer(t *rapid.T, cluster []job, size int, all []bare, n int) {
+	for set := range 1 << len(cluster) {
+		if bits.OnesCount(uint(set)) >= size {
+			continue
+		}
+		var some []bare
+		for i := range cluster {
+			if set>>i&1 == 1 {
+				some = append(some, all[cluster[i].change])
+			}
+		}
+		if !bruteServes(some, n) {
+			t.Fatalf("%d changes are called the fewest that clash, and %d of them cannot be served", size, len(some))
+		}
+	}
 }
 
 // holds looks at the way that was found: each change by people who may, in its

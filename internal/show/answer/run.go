@@ -124,11 +124,14 @@ type Dressers struct {
 // inside. Kind search: every order was tried. Kind cannot: these are too many
 // for those there, and none of them can be left out of the set.
 type Shown struct {
-	Kind    string     `json:"kind"`
-	Changes []int      `json:"changes"`
-	Spans   [][2]int   `json:"spans,omitempty"` // seconds from curtain up
-	Needs   int        `json:"needs"`           // dressers wanted at least
-	Why     why.Reason `json:"why"`
+	Kind    string   `json:"kind"`
+	Changes []int    `json:"changes"`
+	Spans   [][2]int `json:"spans,omitempty"` // seconds from curtain up
+	Needs   int      `json:"needs"`           // dressers wanted at least
+	// Smallest says that every set of fewer changes there was tried and can be
+	// served.
+	Smallest bool       `json:"smallest,omitempty"`
+	Why      why.Reason `json:"why"`
 }
 
 // Beneath is one piece that could be on underneath and so save seconds of a
