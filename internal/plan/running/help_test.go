@@ -358,3 +358,18 @@ func TestClashInWords(t *testing.T) {
 		}
 	}
 }
+
+// An unknown side is asked about nowhere: nobody is asked to come on where
+// nobody knows they went off.
+func TestNoAskOnAnUnknownSide(t *testing.T) {
+	whole := demotest.House(t)
+	whole.Appearances = slices.Clone(whole.Appearances)
+	for i := range whole.Appearances {
+		whole.Appearances[i].ExitSide = ""
+	}
+	for _, f := range Timeline(&whole, "A").Asks {
+		if f.Kind == "side" {
+			t.Errorf("%v are asked to change sides, and the side they left is not known", f.Who)
+		}
+	}
+}
