@@ -114,3 +114,15 @@ func TestMissingMeasureIsNotAPass(t *testing.T) {
 		t.Error("a kind there is no draft for passes")
 	}
 }
+
+// By hand: on 112 one width; on 214 two of 106.85 beside one another with 3 mm
+// for the shears; on 140 and
+// 180 a second would be under 100, so 112; on 228 two of 112; on 90 what there
+// is.
+func TestWidthsSideBySide(t *testing.T) {
+	for width, want := range map[float64]float64{90: 90, 112: 112, 140: 112, 180: 112, 200: 99.85, 214: 106.85, 228: 112} {
+		if got := sideBySide(units.Cm(width)); got != units.Cm(want) {
+			t.Errorf("on %v: %v, by hand %v", width, got.Cm(), want)
+		}
+	}
+}

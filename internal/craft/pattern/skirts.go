@@ -46,8 +46,21 @@ func gatheredSkirt(m Measures, width units.Length) []answer.DraftPart {
 // narrow hem of 3, since nobody grows into it.
 func wrapSkirt(m Measures, width units.Length) []answer.DraftPart {
 	n := max(2, Widths(m.Waist, width, 200))
-	w := min(width, 112*cm)
-	return []answer.DraftPart{rect("width", w, m.Long+3*cm+seam, n), waistband(m.Waist + 15*cm)}
+	return []answer.DraftPart{rect("width", sideBySide(width), m.Long+3*cm+seam, n), waistband(m.Waist + 15*cm)}
+}
+
+// sideBySide is the width of a skirt's width on a cloth: 112, or somewhat less
+// where one more then lies beside the others with room for the shears, but not
+// under 99.
+func sideBySide(width units.Length) units.Length {
+	const whole, least, shears = 112 * cm, 99 * cm, 3 * units.Millimetre
+	if width <= whole {
+		return width
+	}
+	if n := width/whole + 1; (width-(n-1)*shears)/n >= least {
+		return (width - (n-1)*shears) / n
+	}
+	return whole
 }
 
 func petticoat(m Measures, width units.Length) []answer.DraftPart {
