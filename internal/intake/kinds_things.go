@@ -116,6 +116,7 @@ var cloths = &table[show.Cloth]{
 		{name: "flaws", at: func(c *show.Cloth) any { return &c.Flaws }},
 		{name: "source", at: func(c *show.Cloth) any { return &c.Source }},
 		{name: "cost", at: func(c *show.Cloth) any { return &c.Cost }},
+		{name: "repeat", at: func(c *show.Cloth) any { return &c.Repeat }},
 		{name: "note notes", at: func(c *show.Cloth) any { return &c.Note }},
 	},
 	finish: shaped,

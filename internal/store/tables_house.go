@@ -73,6 +73,7 @@ var clothTable = &mapping[show.Cloth]{
 		{name: "flaws_um", at: func(c *show.Cloth) any { return &c.Flaws }},
 		{name: "source", at: func(c *show.Cloth) any { return &c.Source }},
 		{name: "cost", at: func(c *show.Cloth) any { return &c.Cost }},
+		{name: "repeat", at: func(c *show.Cloth) any { return &c.Repeat }},
 		{name: "note", at: func(c *show.Cloth) any { return &c.Note }},
 	},
 }

@@ -23,10 +23,14 @@ var (
 	ruleTooWide = why.Declare("cutting.too-wide", "{cloth} does not: {part} of {piece} is wider than the cloth and may not lie across.", why.Exact)
 	ruleCannotL = why.Declare("cutting.cannot", "{cloth} does not: {n} parts cannot lie on it, which is proved.", why.Exact)
 	ruleMaybe   = why.Declare("cutting.maybe", "No place was found for {n} parts on {cloth}, which proves nothing.", why.House)
-	ruleBuy     = why.Declare("cutting.buy", "To make them of something else: {buy} of {width} wide, what is kept beyond the lay included.", reserveBasis)
+	ruleRepeat  = why.Declare("cutting.repeat", "{cloth} comes again every {repeat}: one repeat is reckoned for every row, and what has to match is laid by eye, mark on mark.", why.Common)
+	ruleBuy     = why.Declare("cutting.buy", "To make them of something else: {buy} of {width} wide, what is kept beyond the lay included; of {other} wide about {much}.", reserveBasis)
 
 	reserveBasis = why.Basis{Key: "reserve", Kind: why.Practice, Title: "what costumers keep beyond a lay: 12 in 100 of old cloth, 6 of new; from practice"}
 )
+
+// otherWidth is the other width shops have.
+const otherWidth = 112 * units.Centimetre
 
 // Reserve is what is kept beyond a lay, in hundredths: more on cloth that has
 // been something before.
@@ -72,7 +76,8 @@ func Does(ctx context.Context, h *show.House, id show.ClothID, pieces []show.Pie
 	if len(drafts) == 0 {
 		return out, nil
 	}
-	out.Thumb, _ = Thumb(all, freeWidth(c))
+	l, rows, _ := thumb(all, freeWidth(c))
+	out.Thumb = Matched(l, c.Repeat.Or(0), rows)
 	if l, ok := Thumb(usual, usualWidth); ok {
 		out.Buy = stepUp(l.Times(106, 100))
 	}
@@ -81,7 +86,7 @@ func Does(ctx context.Context, h *show.House, id show.ClothID, pieces []show.Pie
 		return out, err
 	}
 	out.Lay = lay
-	out.Reserve = lay.Used.Times(Reserve(c), 100)
+	out.Reserve = Matched(lay.Used.Times(Reserve(c), 100), c.Repeat.Or(0), rows)
 	doesVerdict(&out, c, drafts)
 	if len(lay.Missing) > 0 {
 		m := mender{ctx: ctx, h: h, d: d, c: c, drafts: drafts, b: b}
@@ -129,8 +134,11 @@ func doesVerdict(out *answer.ClothDoes, c *show.Cloth, drafts []answer.Draft) {
 		v.Grade = why.Unknown
 		v.Reasons = append(v.Reasons, ruleMaybe.Because(why.Unknown, ref, why.Of("n", len(out.Lay.Missing))))
 	}
+	if r := c.Repeat.Or(0); r > 0 {
+		v.Reasons = append(v.Reasons, ruleRepeat.Because(why.Work, ref, why.Of("repeat", r)))
+	}
 	if v.Grade == why.No && out.Buy > 0 {
-		v.Reasons = append(v.Reasons, ruleBuy.Because(why.Work, why.Of("buy", out.Buy), why.Of("width", out.Width)))
+		v.Reasons = append(v.Reasons, ruleBuy.Because(why.Work, why.Of("buy", out.Buy), why.Of("width", out.Width), why.Of("other", otherWidth), why.Of("much", AtWidth(out.Buy, out.Width, otherWidth))))
 	}
 	out.Verdict = v
 }

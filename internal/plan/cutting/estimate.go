@@ -55,6 +55,24 @@ func kindOf(p *show.Piece) string { return pattern.Kind(show.Noun(p.Name), p.Fit
 // Thumb is the rule of thumb: parts in rows across the width, the longest
 // first. False where a part is wider than the cloth.
 func Thumb(parts []answer.DraftPart, width units.Length) (units.Length, bool) {
+	l, _, ok := thumb(parts, width)
+	return l, ok
+}
+
+// Matched is a length with what matching a repeat costs: one repeat for every
+// row of parts, as each begins at the same place of it.
+func Matched(l, repeat units.Length, rows int) units.Length {
+	return l + repeat*units.Length(rows)
+}
+
+// AtWidth is how much cloth of one width does what a length of another does,
+// by area and up to 5 cm: good to about a tenth, as no part gets wider.
+func AtWidth(l, width, other units.Length) units.Length {
+	return stepUp(l.Times(int64(width), int64(other)))
+}
+
+// thumb counts the rows as well.
+func thumb(parts []answer.DraftPart, width units.Length) (units.Length, int, bool) {
 	type size struct{ w, l units.Length }
 	var all []size
 	for _, p := range parts {
@@ -64,7 +82,7 @@ func Thumb(parts []answer.DraftPart, width units.Length) (units.Length, bool) {
 			s = size{s.l, s.w}
 		}
 		if s.w > width {
-			return 0, false
+			return 0, 0, false
 		}
 		for range p.Copies {
 			all = append(all, s)
@@ -87,7 +105,7 @@ func Thumb(parts []answer.DraftPart, width units.Length) (units.Length, bool) {
 			total += s.l
 		}
 	}
-	return total, true
+	return total, len(rows), true
 }
 
 // want puts the rule of thumb against a real cloth. A cloth that is no plain
@@ -95,7 +113,8 @@ func Thumb(parts []answer.DraftPart, width units.Length) (units.Length, bool) {
 // place on it alone.
 func want(c *show.Cloth, parts []answer.DraftPart) answer.ClothWant {
 	w := answer.ClothWant{Cloth: c.ID}
-	l, ok := Thumb(parts, freeWidth(c))
+	l, rows, ok := thumb(parts, freeWidth(c))
+	l = Matched(l, c.Repeat.Or(0), rows)
 	if parts == nil || !ok || c.Shape == "irregular" && len(c.Outline) == 0 { // its outline is not known
 		return w
 	}

@@ -255,8 +255,9 @@ type Cloth struct {
 	OneWay    bool
 	RightSide string // either, one
 	Stretch   string
-	Weight    units.Maybe[int] // grams a square metre
-	Washed    string           // yes, no, wipe only
+	Repeat    units.Maybe[units.Length] // along the cloth, of a stripe, check or print that has to match
+	Weight    units.Maybe[int]          // grams a square metre
+	Washed    string                    // yes, no, wipe only
 	Flaws     []Flaw
 	Source    string
 	Cost      units.Maybe[units.Money]

@@ -4,3 +4,6 @@ ALTER TABLE logged ADD COLUMN thought_min INTEGER NOT NULL DEFAULT 0 CHECK (thou
 -- The size sewn into a garment.
 ALTER TABLE garment ADD COLUMN label TEXT NOT NULL DEFAULT '';
 ALTER TABLE find ADD COLUMN label TEXT NOT NULL DEFAULT '';
+
+-- How often a stripe, check or print comes again along a cloth.
+ALTER TABLE cloth ADD COLUMN repeat_um INTEGER CHECK (repeat_um >= 0);
