@@ -132,6 +132,7 @@ func Measured(h answer.Harvest, part string, o geom.Outline) (answer.Harvest, bo
 	h.Parts = slices.Clone(h.Parts)
 	p := &h.Parts[i]
 	p.Least, p.Most, p.Known, p.Measured, p.Guess, p.Whole = o, o, true, true, false, false
+	p.Along, p.Across = 0, 0
 	h.Why = append(slices.Clone(h.Why), ruleTaped.Because(why.Yes, why.Of("part", part)))
 	sum(&h)
 	return h, true
@@ -144,6 +145,9 @@ func (k *kind) give(m map[string]units.Span) answer.Harvest {
 	for _, p := range k.parts {
 		q := answer.GivenPart{Name: p.name, Count: p.count, UpTo: p.upTo, Pair: p.pair, Bias: p.bias, Whole: p.whole}
 		q.Least, q.Most, q.Known = p.outlines(k.nominal, m)
+		if q.Known {
+			q.Along, q.Across = largest(p.shape, q.Least)
+		}
 		q.Guess = q.Known && !slices.ContainsFunc(p.sizes, func(s size) bool { return s.measure != "" })
 		if !q.Known {
 			h.Ask = p.asks(m, h.Ask)
@@ -203,60 +207,6 @@ func (p *panel) outlines(nominal map[string]units.Length, m map[string]units.Spa
 		return halfRings(units.Between(lo[0], hi[0]), units.Between(lo[1], hi[1]), m["hem"])
 	}
 	return p.drawn(lo), p.drawn(hi), true
-}
-
-// drawn is the outline of a shape, from the origin, X along the grain.
-func (p *panel) drawn(v []units.Length) geom.Outline {
-	switch p.shape {
-	case "rect":
-		return geom.Rect(v[1], v[0])
-	case "trapeze":
-		return trapeze(v[0], v[1], v[2])
-	}
-	return geom.Circle(geom.Point{X: v[0] / 2, Y: v[0] / 2}, v[0]/2, units.Millimetre)
-}
-
-// trapeze is top wide at X 0, bottom wide at X long, about one middle line;
-// the widths are made even, so that the middle lies on the lattice.
-func trapeze(top, bottom, long units.Length) geom.Outline {
-	top, bottom = top/2*2, bottom/2*2
-	wide := max(top, bottom)
-	a, b := (wide-top)/2, (wide-bottom)/2
-	return geom.Outline{{X: 0, Y: a}, {X: long, Y: b}, {X: long, Y: b + bottom}, {X: 0, Y: a + top}}
-}
-
-// halfRings are half of a circle skirt, opened along the grain, at its least
-// and at its most. Hem less waist is the angle times the length, so a hem that
-// is not known is taken as a whole circle, and one that is says how much of a
-// circle there is. Least lies in whatever the skirt is, most holds it.
-func halfRings(waist, long, hem units.Span) (least, most geom.Outline, ok bool) {
-	lo, hi := 2*math.Pi, 2*math.Pi
-	if hem.Known {
-		lo = math.Min(lo, float64(hem.Lo-waist.Hi)/float64(long.Hi))
-		hi = math.Min(hi, float64(hem.Hi-waist.Lo)/float64(long.Lo))
-	}
-	if lo <= 0 {
-		return nil, nil, false
-	}
-	radius := func(waist units.Length, angle float64) units.Length { return units.Length(float64(waist) / angle) }
-	least = halfRing(radius(waist.Hi, lo), radius(waist.Lo, hi)+long.Lo, lo)
-	most = halfRing(radius(waist.Lo, hi), radius(waist.Hi, lo)+long.Hi, hi)
-	return least, most, len(least) > 0
-}
-
-// halfRing is half the angle of a ring, the middle of it along Y, the inner
-// edge at the lesser Y; chords keep inside the cloth. Nothing where the inner
-// radius is not the lesser.
-func halfRing(inner, outer units.Length, angle float64) geom.Outline {
-	const err = units.Millimetre
-	if inner+2*err >= outer {
-		return nil
-	}
-	half := angle / 4 * 180 / math.Pi // degrees to each side of the middle
-	o := geom.Arc(geom.Point{}, outer, 90-half, 90+half, err)
-	o = append(o, geom.Arc(geom.Point{}, inner+err, 90+half, 90-half, err)...)
-	box := o.Box().Min
-	return o.Move(geom.Point{X: -box.X, Y: -box.Y})
 }
 
 // asks adds the measures a panel lacks.

@@ -213,6 +213,20 @@ func TestLargestRectangles(t *testing.T) {
 	}
 }
 
+// What a part says it holds is what the closed forms say, less a hundredth,
+// and it lies there. In a circle of 228 the square is 228/√2.
+func TestLargestIsSaid(t *testing.T) {
+	for row, want := range map[string][2]float64{
+		"evening gown, A-line": {69.4, 37.5}, "bridal gown, wide": {63.4, 35}, "circle skirt": {133.8, 61.8},
+		"round tablecloth": {161.2, 161.2}, "trousers": {74, 44}, "flat sheet": {256, 205}, "necktie": {116.7, 10},
+	} {
+		p := harvestOf(t, row).Parts[0]
+		if a, b := p.Along.Cm()/want[0], p.Across.Cm()/want[1]; a > 1.001 || a < .99 || b > 1.001 || b < .99 || !lies(geom.Rect(p.Along, p.Across), p.Least) {
+			t.Errorf("%s: %.1f along by %.1f across, by hand %v", row, p.Along.Cm(), p.Across.Cm(), want)
+		}
+	}
+}
+
 // A fuller hem, a longer skirt, a wider chest never give less, in area, in
 // any part, nor in what lies on it; a measure not known leaves the parts that
 // follow it not known, never small.

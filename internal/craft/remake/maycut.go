@@ -11,6 +11,7 @@ import (
 var (
 	ruleNotCut   = why.Declare("harvest.not-cut", "{garment} is marked not to be cut.", why.Common)
 	ruleBorrowed = why.Declare("harvest.borrowed", "{garment} belongs to {owner} and goes back{day}: nobody cuts it.", why.Common)
+	ruleSeen     = why.Declare("harvest.seen", "{garment} was seen in a shop and is not ours.", why.Exact)
 	rulePromised = why.Declare("harvest.promised", "{garment} is promised to {whom}: ask there before anybody cuts it.", why.Common)
 	ruleGone     = why.Declare("harvest.gone", "{garment} is cut already. Bring in what is left of it as cloth.", why.Exact)
 	rulePlanned  = why.Declare("harvest.planned", "{garment} is worn whole for {pieces} in the plan. Find those another source first.", why.Common)
@@ -31,7 +32,7 @@ type Whole struct {
 // MayCut says whether a garment may be cut up. No where it is not ours to cut,
 // promised elsewhere, cut already or worn whole in the plan; Unknown where
 // nobody has looked at its use whole; Work where it would serve whole or has
-// sisters; else Yes. rail is what it hangs among.
+// sisters; else Yes.
 func MayCut(h *show.House, g *show.Garment, whole Whole) why.Verdict {
 	if no := refused(h, g, whole); len(no) > 0 {
 		return why.Verdict{Grade: why.No, Reasons: no}
@@ -62,6 +63,9 @@ func refused(h *show.House, g *show.Garment, whole Whole) []why.Reason {
 	var no []why.Reason
 	if g.Fate == "cut" {
 		no = append(no, ruleGone.Because(why.No, ref))
+	}
+	if f := h.Find(show.FindID(g.ID)); f != nil && f.Decision != "bought" {
+		no = append(no, ruleSeen.Because(why.No, ref))
 	}
 	if owner, back, ok := lender(h, g); ok {
 		day := ""

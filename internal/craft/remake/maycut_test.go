@@ -40,9 +40,10 @@ func TestMayCut(t *testing.T) {
 		{"promised", spoil(func(g *show.Garment) { g.PromisedTo = "the spring play" }), looked, nil, nil, why.No, "the spring play"},
 		{"promised to this show", spoil(func(g *show.Garment) { g.PromisedTo = "US" }), looked, nil, nil, why.Yes, "no piece"},
 		{"cut already", spoil(func(g *show.Garment) { g.Fate = "cut" }), looked, nil, nil, why.No, "cut already"},
+		{"only seen", spoil(func(g *show.Garment) { g.ID = "F1" }), looked, nil, nil, why.No, "not ours"},
 		{"in the plan", own, Whole{Looked: true, Planned: []show.PieceID{"C9"}}, nil, nil, why.No, "C9"},
 	} {
-		h := show.House{Show: show.Show{Code: "US"}, Garments: c.rail, Loans: c.loans}
+		h := show.House{Show: show.Show{Code: "US"}, Garments: c.rail, Loans: c.loans, Finds: []show.Find{{ID: "F1", Decision: "left"}}}
 		v := MayCut(&h, &c.g, c.whole)
 		var says []string
 		for _, r := range v.Reasons {

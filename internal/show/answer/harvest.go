@@ -44,7 +44,9 @@ type GivenPart struct {
 	Guess    bool         `json:"guess"` // the usual size of its kind; nothing of the garment says more
 	Least    geom.Outline `json:"least,omitempty"`
 	Most     geom.Outline `json:"most,omitempty"`
-	Label    string       `json:"label"` // to pin on: what it was, right side, up
+	Along    units.Length `json:"along_um,omitempty"`  // of the largest upright rectangle on Least, with the grain; 0 where not reckoned
+	Across   units.Length `json:"across_um,omitempty"` // and across it
+	Label    string       `json:"label"`               // to pin on: what it was, right side, up
 }
 
 // GivenBulk is cloth whose shape is not known.
