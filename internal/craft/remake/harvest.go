@@ -19,11 +19,12 @@ var (
 	ruleRow   = why.Declare("harvest.row", "Reckoned as {kind}: a width goes with its girth in proportion, a length with the garment's length centimetre by centimetre. Open one seam and measure before you trust it.", onRow)
 	ruleNear  = why.Declare("harvest.near", "Nothing nearer is written down than {kind}.", why.House)
 	ruleRound = why.Declare("harvest.geometry", "The shape is plain geometry: {what}.", why.Exact)
+	ruleHems  = why.Declare("harvest.hems", "Reckoned as {kind}; what its hems and edges give or take is a house estimate. Undo one and measure.", why.House)
 	ruleLinen = why.Declare("harvest.linen", "Undoing the hems makes it larger or smaller by what sheets and curtains commonly have in them.", linen)
 	ruleRail  = why.Declare("harvest.rail", "The figures agree with garments of this kind that were measured.", onRow)
 	ruleLoss  = why.Declare("harvest.loss", "Old seams are off: {loss} on each side.", onRow)
 	ruleShare = why.Declare("harvest.share", "Shapes cut from panels come to 70 to 85 in 100 of them.", onRow)
-	ruleSeams = why.Declare("harvest.seams", "Its seams are {seams}: {lo} to {hi} minutes a metre.", onRow)
+	ruleSeams = why.Declare("harvest.seams", "Its seams are {seams}: {lo} to {hi} minutes a metre to save them.", onRow)
 	ruleMinus = why.Declare("harvest.minutes", "Minutes follow the length of the seams; where no measure is known they lie between three and five quarters of the usual.", why.House)
 	ruleWaist = why.Declare("harvest.waist", "The length is from the nape: {above} of it lie above the waist.", why.House)
 	ruleGirth = why.Declare("harvest.girth", "The waist is not known: {waist} is taken, from the next girth there is, or as waists on a rail are.", why.House)
@@ -73,8 +74,11 @@ func Harvest(g *show.Garment) (answer.Harvest, bool) {
 		}
 	}
 	h.Notions = closes(h.Notions, g.Closure)
-	if g.Lined == "no" {
+	switch g.Lined {
+	case "no":
 		h.Bulk = unlined(h.Bulk)
+	case "yes":
+		h.Bulk = lined(h.Bulk)
 	}
 	h.LookOut = append(h.LookOut, ofFibre(g.Fibre)...)
 	if g.Condition != "" && g.Condition != "good" {
@@ -101,7 +105,9 @@ func Linen(c *show.Cloth) (answer.Harvest, bool) {
 	}
 	h := k.give(m)
 	h.Cloth, h.OneWay = c.ID, c.OneWay
-	if !strings.Contains(c.Name, "lined") {
+	if strings.Contains(c.Name, "lined") {
+		h.Bulk = lined(h.Bulk)
+	} else {
 		h.Bulk = unlined(h.Bulk)
 	}
 	h.LookOut = append(h.LookOut, ofFibre(c.Fibre)...)
@@ -109,9 +115,20 @@ func Linen(c *show.Cloth) (answer.Harvest, bool) {
 	return h, true
 }
 
+// perhaps ends what a kind has where it is lined.
+const perhaps = ", where it is lined"
+
 // unlined leaves out the lining of kinds that may have one.
 func unlined(bs []answer.GivenBulk) []answer.GivenBulk {
-	return slices.DeleteFunc(bs, func(b answer.GivenBulk) bool { return strings.HasSuffix(b.What, "where it is lined") })
+	return slices.DeleteFunc(bs, func(b answer.GivenBulk) bool { return strings.HasSuffix(b.What, perhaps) })
+}
+
+// lined says of it that it is there.
+func lined(bs []answer.GivenBulk) []answer.GivenBulk {
+	for i := range bs {
+		bs[i].What = strings.TrimSuffix(bs[i].What, perhaps)
+	}
+	return bs
 }
 
 func exactly(l units.Length) units.Span {
@@ -155,6 +172,9 @@ func (k *kind) give(m map[string]units.Span) answer.Harvest {
 		h.Parts = append(h.Parts, q)
 	}
 	sum(&h)
+	if k.linen() { // nothing is lost in seams, and rectangles waste little
+		h.Lost, h.Shapes = answer.AreaSpan{}, answer.AreaSpan{}
+	}
 	k.scale(&h)
 	k.reasons(&h)
 	return h
@@ -283,20 +303,22 @@ func ratio(a, b float64) float64 {
 // reasons says where the figures are from and what is not known.
 func (k *kind) reasons(h *answer.Harvest) {
 	for _, m := range k.marks {
-		switch r := origins[m]; m {
-		case "house":
+		switch r := origins[m]; {
+		case m == "house" && k.linen():
+			h.Why = append(h.Why, ruleHems.Because(why.Likely, why.Of("kind", k.name)))
+		case m == "house":
 			h.Why = append(h.Why, r.Because(why.Likely, why.Of("kind", k.name)))
-		case "geometry":
+		case m == "geometry":
 			h.Why = append(h.Why, r.Because(why.Yes, why.Of("what", k.shapeWords())))
 		default:
 			h.Why = append(h.Why, r.Because(why.Likely))
 		}
 	}
-	if h.Area.Known {
+	if h.Area.Known && !k.linen() {
 		h.Why = append(h.Why, ruleLoss.Because(why.Yes, why.Of("loss", Loss)), ruleShare.Because(why.Likely))
 	}
 	if r, ok := rates[k.seams]; ok && k.unpick.Known {
-		h.Why = append(h.Why, ruleSeams.Because(why.Likely, why.Of("seams", k.seams), why.Of("lo", r[0]), why.Of("hi", r[1])), ruleMinus.Because(why.Likely))
+		h.Why = append(h.Why, ruleSeams.Because(why.Likely, why.Of("seams", seamWords(k.seams)), why.Of("lo", r[0]), why.Of("hi", r[1])), ruleMinus.Because(why.Likely))
 	}
 	for _, p := range h.Parts {
 		switch {
@@ -309,6 +331,16 @@ func (k *kind) reasons(h *answer.Harvest) {
 	if len(h.Ask) > 0 {
 		h.Why = append(h.Why, ruleAsk.Because(why.Unknown, why.Of("what", strings.Join(h.Ask, ", "))))
 	}
+}
+
+// linen says whether a kind is household linen: cloth but for its hems.
+func (k *kind) linen() bool { return k.nominal["width"] > 0 }
+
+func seamWords(s string) string {
+	if s == "careful" {
+		return "to be opened with care"
+	}
+	return s
 }
 
 func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -14,9 +14,9 @@ var (
 	ruleSeen     = why.Declare("harvest.seen", "{garment} was seen in a shop and is not ours.", why.Exact)
 	rulePromised = why.Declare("harvest.promised", "{garment} is promised to {whom}: ask there before anybody cuts it.", why.Common)
 	ruleGone     = why.Declare("harvest.gone", "{garment} is cut already. Bring in what is left of it as cloth.", why.Exact)
-	rulePlanned  = why.Declare("harvest.planned", "{garment} is worn whole for {pieces} in the plan. Find those another source first.", why.Common)
-	ruleServes   = why.Declare("harvest.serves", "Whole it would go for {pieces}, in one colour of the set or another. Cut it only if none of them wants it.", why.Common)
-	ruleNoUse    = why.Declare("harvest.no-use", "Whole it goes for no piece of this show, in any colour.", why.Common)
+	rulePlanned  = why.Declare("harvest.planned", "{garment} is worn whole for {pieces} in the plan. Find another source first.", why.Common)
+	ruleServes   = why.Declare("harvest.serves", "Whole it would go for {pieces}, colour not asked, and they have no garment yet. Cut it only if none of them wants it.", why.Common)
+	ruleNoUse    = why.Declare("harvest.no-use", "Whole it goes for no piece of this show that is still without a garment, in any colour.", why.Common)
 	ruleNotSeen  = why.Declare("harvest.not-looked", "Nobody has looked yet whether {garment} goes whole for a piece of this show, in any colour of a set. Look first.", why.Common)
 	ruleSister   = why.Declare("harvest.sister", "It has sisters: {garments}. Sizes of one garment are worth more whole.", why.Common)
 	ruleOnce     = why.Declare("harvest.once", "Cutting cannot be undone: one person says yes, and the unpick card goes with it.", why.Common)
@@ -25,7 +25,7 @@ var (
 // Whole is what is known of a garment's use as it is.
 type Whole struct {
 	Looked  bool           // against every piece of this show, in any colour of a set
-	Serves  []show.PieceID // the pieces it would go for whole
+	Serves  []show.PieceID // the pieces it would go for whole, that have no garment yet
 	Planned []show.PieceID // the pieces the plan has it for whole
 }
 

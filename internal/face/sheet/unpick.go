@@ -96,7 +96,7 @@ func MinuteWords(m answer.MinuteSpan) string {
 }
 
 func partTable(p *workshop.Prepared, h answer.Harvest) *Table {
-	t := &Table{Columns: []Column{{Head: "how many", Share: 4, Bold: true}, {Head: "label to pin on", Share: 12}, {Head: "across, " + p.House.Units.Unit(), Share: 5, Right: true}, {Head: "along, " + p.House.Units.Unit(), Share: 4, Right: true}, {Head: "measured", Share: 4}}}
+	t := &Table{Columns: []Column{{Head: "how many", Share: 4, Bold: true}, {Head: "label to pin on", Share: 11}, {Head: "across, " + p.House.Units.Unit(), Share: 7, Right: true}, {Head: "along, " + p.House.Units.Unit(), Share: 4, Right: true}, {Head: "measured", Share: 4}}}
 	for _, q := range h.Parts {
 		across, along := PartSize(p.House.Units, q)
 		t.Rows = append(t.Rows, Row{Tick: true, Cells: []string{HowMany(q), q.Label, across, along, ""}})
@@ -149,9 +149,12 @@ func Upright(sys units.System, q answer.GivenPart) string {
 	return fmt.Sprintf("%s × %s %s", sys.Print(q.Across/units.Centimetre*units.Centimetre), sys.Print(q.Along/units.Centimetre*units.Centimetre), sys.Unit())
 }
 
-// nearCm rounds an estimate to whole centimetres: down at its least, to the
-// nearest at its most.
+// nearCm rounds an estimate to whole centimetres: down at its least, unless
+// that is all it is, and to the nearest at its most.
 func nearCm(s units.Span) units.Span {
+	if s.Exact() {
+		s.Lo += units.Centimetre / 2
+	}
 	s.Lo = s.Lo / units.Centimetre * units.Centimetre
 	s.Hi = max(s.Lo, (s.Hi+units.Centimetre/2)/units.Centimetre*units.Centimetre)
 	return s
@@ -221,7 +224,9 @@ func rows(parts []answer.GivenPart, scale int) *Drawing {
 	var x, y, high units.Length
 	for _, q := range parts {
 		one := PartDrawing(q)
-		if x > 0 && x+one.W > paper(17*units.Centimetre) {
+		text := fmt.Sprintf("%s, %s", q.Name, HowMany(q))
+		wide := max(one.W, paper(min(16*units.Centimetre, units.Length(len(text))*2*units.Millimetre))) // room for the name
+		if x > 0 && x+wide > paper(17*units.Centimetre) {
 			x, y, high = 0, y+high+3*line, 0
 		}
 		for _, s := range one.Strokes {
@@ -232,8 +237,7 @@ func rows(parts []answer.GivenPart, scale int) *Drawing {
 			s.Points = moved
 			d.Strokes = append(d.Strokes, s)
 		}
-		wide := max(one.W, paper(units.Length(len(q.Name)+8)*2*units.Millimetre)) // room for the name
-		d.Labels = append(d.Labels, Label{At: Point{x + wide/2, y + one.H + line}, Text: fmt.Sprintf("%s, %s", q.Name, HowMany(q))})
+		d.Labels = append(d.Labels, Label{At: Point{x + wide/2, y + one.H + line}, Text: text})
 		d.W, d.H = max(d.W, x+wide), max(d.H, y+one.H+2*line)
 		x, high = x+wide+gap, max(high, one.H)
 	}
@@ -243,13 +247,17 @@ func rows(parts []answer.GivenPart, scale int) *Drawing {
 // PartDrawing draws a part with up upwards: the least of it solid, the most
 // dashed where that is more, and the grain.
 func PartDrawing(q answer.GivenPart) *Drawing {
-	most := upright(q.Most)
-	box := q.Most.Box()
-	d := &Drawing{W: box.Height(), H: box.Width(), Scale: 1}
-	least := upright(q.Least)
-	size := q.Least.Box()
+	most, least := points(q.Most), points(q.Least)
+	box, size := q.Most.Box(), q.Least.Box()
+	d := &Drawing{W: box.Width(), H: box.Height(), Scale: 1}
+	aside := (box.Width() - size.Width()) / 2
+	if !q.Bias {
+		most, least = upright(q.Most), upright(q.Least)
+		d.W, d.H = d.H, d.W
+		aside = (box.Height() - size.Height()) / 2
+	}
 	for i := range least { // hung from the same top, about the same middle
-		least[i].X += (box.Height() - size.Height()) / 2
+		least[i].X += aside
 	}
 	if q.Least.Area() != q.Most.Area() {
 		d.Strokes = append(d.Strokes, Stroke{Points: most, Closed: true, Pen: Offer})
@@ -272,7 +280,7 @@ func upright(o geom.Outline) []Point {
 
 // grainAt is an arrow up the middle half of a part.
 func grainAt(x, long units.Length) Stroke {
-	top, end, head := long/4, long*3/4, min(3*units.Centimetre, long/8)
+	top, end, head := long/4, long*3/4, long/10
 	return Stroke{Points: []Point{{x, end}, {x, top}, {x - head/2, top + head}, {x, top}, {x + head/2, top + head}}, Pen: Solid}
 }
 

@@ -57,7 +57,7 @@ func (s *server) cutUp(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 	}
 	v.parts(p.House.Units, c.Harvest)
 	v.sums(p.House.Units, c.Harvest)
-	v.Frame = s.frame(p, c.Name+", cut up", v.List, []string{c.Colour})
+	v.Frame = s.frame(p, capital(c.Name)+": cut up", v.List, []string{c.Colour})
 	return s.show(w, http.StatusOK, "cutup", v)
 }
 
@@ -103,7 +103,10 @@ func (v *cutView) parts(sys units.System, h answer.Harvest) {
 		v.Drawn = append(v.Drawn, x)
 	}
 	if len(rest) > 0 {
-		v.Others = "And " + strings.Join(rest, ", ") + "."
+		v.Others = "And " + strings.Join(rest, ", ") + ". "
+	}
+	if len(h.Use) > 0 {
+		v.Others += "Good for: " + strings.Join(h.Use, "; ") + "."
 	}
 }
 
@@ -114,8 +117,10 @@ func (v *cutView) sums(sys units.System, h answer.Harvest) {
 		}
 	}
 	if h.Area.Known {
-		add("panels in all", sheet.AreaWords(h.Area)+" m²", "old seams off")
-		add("shapes from them", sheet.AreaWords(h.Shapes)+" m²", "70 to 85 in 100; beyond a lay keep 12 in 100 of old cloth")
+		add("in all", sheet.AreaWords(h.Area)+" m²", "beyond a lay keep 12 in 100 of old cloth")
+	}
+	if h.Shapes.Known {
+		add("shapes from them", sheet.AreaWords(h.Shapes)+" m²", "70 to 85 in 100")
 		add("left in the old seams", sheet.AreaWords(h.Lost)+" m²", "")
 	}
 	for _, b := range h.Bulk {
@@ -124,9 +129,6 @@ func (v *cutView) sums(sys units.System, h answer.Harvest) {
 	add("cut beside the seams", sheet.MinuteWords(h.Cut), "")
 	add("or save the seams", sheet.MinuteWords(h.Unpick), "")
 	add("press", sheet.MinuteWords(h.Press), "")
-	for _, u := range h.Use {
-		add("good for", u, "")
-	}
 	for _, n := range h.Notions {
 		v.Boxes = append(v.Boxes, named{Name: strings.TrimSpace(n.Name + " " + n.Size), Value: sheet.NotionWords(sys, n)})
 	}

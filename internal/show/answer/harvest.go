@@ -17,8 +17,8 @@ type Harvest struct {
 	Bulk    []GivenBulk    `json:"bulk,omitempty"`
 	Notions []GivenNotion  `json:"notions,omitempty"`
 	Area    AreaSpan       `json:"area"`   // of the parts that have a shape, one by one
-	Shapes  AreaSpan       `json:"shapes"` // what shapes cut from them come to: seven to eight and a half tenths
-	Lost    AreaSpan       `json:"lost"`   // left in the old seams
+	Shapes  AreaSpan       `json:"shapes"` // what shapes cut from panels come to: seven to eight and a half tenths; unknown for linen
+	Lost    AreaSpan       `json:"lost"`   // left in the old seams; unknown for linen
 	Seams   units.Span     `json:"seams"`  // long seams between the parts, both edges counted once
 	Cut     MinuteSpan     `json:"cut"`    // cutting beside the seams
 	Unpick  MinuteSpan     `json:"unpick"` // saving the seams; unknown where it is not worth it
