@@ -209,7 +209,8 @@ func HarvestDrawing(sys units.System, h answer.Harvest) *Drawing {
 	}
 	for scale := 10; ; scale += 5 {
 		d := rows(parts, scale)
-		if d.H/units.Length(scale) <= 15*units.Centimetre && d.W/units.Length(scale) <= 17*units.Centimetre {
+		small := d.H/units.Length(scale) <= 15*units.Centimetre && d.W/units.Length(scale) <= 17*units.Centimetre
+		if small || scale >= 100 { // the names under the rows do not shrink
 			d.Says = fmt.Sprintf("%d kinds of parts of %s, drawn to scale.", len(parts), h.Kind)
 			return d
 		}
