@@ -110,7 +110,7 @@ func pairUp(h answer.Harvest, want []Wanted, sure bool) answer.Giver {
 }
 
 // partHolds says whether a shape finds a place on a part with the grain, and
-// across it where it may.
+// across it where it may; with a nap all one way up.
 func partHolds(p answer.GivenPart, w Wanted, sure, oneWay bool) bool {
 	room := p.Most
 	if sure {
@@ -119,12 +119,12 @@ func partHolds(p answer.GivenPart, w Wanted, sure, oneWay bool) bool {
 	if !p.Known || sure && p.Guess {
 		return false
 	}
-	turns := []int{0, 180}
-	if oneWay {
+	turns := []int{0, 180, 90, 270}
+	switch {
+	case oneWay:
 		turns = turns[:1]
-	}
-	if w.AnyWay || p.Bias {
-		turns = append(turns, 90, 270)
+	case !w.AnyWay && !p.Bias:
+		turns = turns[:2]
 	}
 	for _, t := range turns {
 		if lies(w.Outline.Turn(t), room) {

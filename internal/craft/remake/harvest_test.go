@@ -182,6 +182,37 @@ func fits(t *testing.T, row string, along, across float64) bool {
 	return partHolds(harvestOf(t, row).Parts[0], w, true, false)
 }
 
+// from: long nightgowns of hem 170 to 190 give a skirt 165 to 185 round, 85
+// long; a waist that stretches makes no panel wider: 21 of 83, so 42 of 166.
+func TestOneMeasureAtATime(t *testing.T) {
+	g := nominal["long nightgown"]
+	g.HemRound = cm(170)
+	h, _ := Harvest(&g)
+	if b := h.Parts[0].Most.Box(); b.Height() != units.Cm(165) || b.Width() != units.Cm(85) {
+		t.Errorf("%.1f x %.1f", b.Height().Cm(), b.Width().Cm())
+	}
+	g = nominal["evening gown, A-line"]
+	g.Waist = units.Between(units.Cm(83), units.Cm(166))
+	h, _ = Harvest(&g)
+	if p := h.Parts[0]; p.Least.Area() != p.Most.Area() || p.Least[3].Y-p.Least[0].Y != units.Cm(21) {
+		t.Errorf("%v", p.Most)
+	}
+}
+
+// The most words win, then the row that stands first.
+func TestCalled(t *testing.T) {
+	for name, want := range map[string]string{
+		"lace shawl": "square scarf", "bridal gown, huge skirt": "bridal gown, wide", "dance-night gown, net over satin": "net gown or petticoat",
+		"velvet skirt, long": "gored skirt", "dress trousers": "trousers", "dress shirt": "shirt", "T-shirt, red": "T-shirt", "sheet, single, flat": "flat sheet",
+		"curtain, sheer pair, one": "sheer curtain", "half slip": "gored skirt", "child's party dress": "evening gown, A-line", "brocade frock coat": "long coat",
+		"breeches cut from trousers": "trousers", "canvas overalls, bib torn": "jeans", "quilted bed jacket": "dressing gown", "kaftan, wide": "choir robe",
+	} {
+		if k, _ := calledRow(name, show.Noun(name)); k == nil || k.name != want {
+			t.Errorf("%s is not reckoned as %s", name, want)
+		}
+	}
+}
+
 // The largest upright rectangle of a trapeze a, b, long l is b/2 wide and
 // l b/2/(b-a) long where b > 2a. from: costumers' figures for a gown panel of
 // four, hem 300: 37 x 69 (a 21, b 75, l 100 gives 37.5 x 69.4). Six gores of

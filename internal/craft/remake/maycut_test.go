@@ -91,6 +91,16 @@ func TestGiving(t *testing.T) {
 	if got := Giving(rail[:1], both); len(got) != 1 || got[0].Grade != why.Yes {
 		t.Errorf("%+v", got)
 	}
+	scarf := show.Garment{ID: "S5", Name: "square scarf"} // nobody has measured it
+	if got := Giving([]show.Garment{scarf}, rect(100, 100, 1)); len(got) != 1 || got[0].Grade != why.Likely {
+		t.Errorf("%+v", got)
+	}
+	down := []Wanted{{Name: "godet", Outline: trapeze(units.Cm(70), units.Cm(25), units.Cm(90)), Count: 1, AnyWay: true}} // wide end up
+	cotton := gown
+	cotton.Name = "evening gown"
+	if up, plain := Giving([]show.Garment{gown}, down), Giving([]show.Garment{cotton}, down); len(up) != 0 || len(plain) != 1 {
+		t.Errorf("with a nap %+v, without %+v", up, plain)
+	}
 	nape := gown
 	nape.Length, nape.LengthFrom = units.Exactly(units.Cm(140)), "nape" // the skirt 96 to 106: panels 95 to 105
 	if got := Giving([]show.Garment{nape}, rect(70, 37, 1)); len(got) != 1 || got[0].Grade != why.Likely {
