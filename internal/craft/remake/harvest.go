@@ -30,7 +30,7 @@ var (
 	ruleGirth = why.Declare("harvest.girth", "The waist is not known: {waist} is taken, from the next girth there is, or as waists on a rail are.", why.House)
 	ruleAsk   = why.Declare("harvest.ask", "Not known: {what}. Lay it flat and measure.", why.Exact)
 	ruleShort = why.Declare("harvest.short", "{what}: by these measures nothing is left of it. Measure it again.", why.Exact)
-	ruleWhole = why.Declare("harvest.whole", "{what}: kept whole, no cloth.", onRow)
+	ruleWhole = why.Declare("harvest.whole", "{what}: taken off whole; no shape is reckoned.", onRow)
 	ruleNone  = why.Declare("harvest.none", "Nothing is written down for {what}. Open a seam, measure what lies flat, and bring it in as cloth.", why.House)
 	ruleTaped = why.Declare("harvest.measured", "The {part} is measured: that stands, not the estimate.", why.Exact)
 )

@@ -421,6 +421,34 @@ func TestNotionsFollowTheClosure(t *testing.T) {
 	}
 }
 
+// By hand: an A-line gown gives four cloths, 75 across and 100 along, 21 wide
+// at the top (27 from the left), of the parts' own area; a scarf nobody has
+// measured and whole parts give none.
+func TestPartsAsCloth(t *testing.T) {
+	g := nominal["evening gown, A-line"]
+	g.ID, g.Colour, g.Fibre = "S011", "lilac", "satin"
+	h, _ := Harvest(&g)
+	all := Cloths(&g, h)
+	if len(all) != 4 || all[0].ID != "S011-1" || all[3].ID != "S011-4" {
+		t.Fatalf("%d cloths", len(all))
+	}
+	c := all[3]
+	if c.Width != units.Cm(75) || c.Length != units.Cm(100) || !c.OneWay || c.Colour != "lilac" || c.Source != "from S011" || !strings.Contains(c.Note, "pair") {
+		t.Errorf("%+v", c)
+	}
+	var o geom.Outline
+	for _, q := range c.Outline {
+		o = append(o, geom.Point{X: q[0], Y: q[1]})
+	}
+	if o.Area() != h.Parts[1].Least.Area() || o[0] != (geom.Point{X: units.Cm(27)}) {
+		t.Errorf("%v", o)
+	}
+	scarf := nominal["square scarf"]
+	if h, _ := Harvest(&scarf); len(Cloths(&scarf, h)) != 0 {
+		t.Error("a scarf nobody has measured is cloth")
+	}
+}
+
 // A table that does not hold together names its line.
 func TestReadKindsRefuses(t *testing.T) {
 	for text, want := range map[string]string{
