@@ -54,6 +54,7 @@ func (a *app) answers() []*cobra.Command {
 		ask("money", "Have we the money?", sayMoney, func(p *workshop.Prepared) any { return p.Money }),
 		ask("cautions", "What could hurt or upset somebody?", sayCautions, func(p *workshop.Prepared) any { return p.Cautions }),
 		a.fitCmd(),
+		a.cutUpCmd(),
 	}
 }
 

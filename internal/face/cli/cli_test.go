@@ -59,7 +59,7 @@ func TestDeedsAreThereInEveryFace(t *testing.T) {
 	for _, s := range sheet.Set(p) {
 		sheets[s.Name] = true
 	}
-	for _, s := range []sheet.Sheet{sheet.Numbers(p, p.House.Performers[0].ID), sheet.ToDestroy("", "", store.Erasing{})} {
+	for _, s := range []sheet.Sheet{sheet.Numbers(p, p.House.Performers[0].ID), sheet.ToDestroy("", "", store.Erasing{}), sheet.UnpickCard(p, workshop.CutUp{})} {
 		sheets[s.Name] = true // handed to one person, not printed with the set
 	}
 	for _, d := range Deeds {

@@ -18,6 +18,7 @@ type editView struct {
 	List   string // the page of the list
 	Listed string // and its name
 	Like   string // the row this one begins as a copy of
+	CutUp  string // the page of what it gives when it is cut up
 	Saved  bool
 	Faults int
 }
@@ -45,6 +46,9 @@ func (s *server) editPage(p *workshop.Prepared, row intake.Row, like string, sav
 	v := editView{Row: row, Title: strings.ToUpper(row.Kind[:1]) + row.Kind[1:] + " " + row.Code, List: at.Href, Listed: at.Name, Like: like, Saved: saved}
 	if row.Code == "" {
 		v.Title = "A new " + row.Kind
+	}
+	if row.Code != "" && (at.Href == "/rail" || at.Href == "/shelf") {
+		v.CutUp = at.Href + "/" + row.Code + "/cut-up"
 	}
 	for _, f := range row.Fields {
 		if f.Fault != "" {

@@ -351,6 +351,11 @@ func findSheet(p *workshop.Prepared, key string) (sheet.Sheet, bool) {
 	if id, ok := strings.CutPrefix(key, "away-"); ok && p.House.Performer(show.PerformerID(id)) != nil {
 		return sheet.Away(p, show.PerformerID(id), workshop.Away(p, p.House.Casts()[0], show.PerformerID(id))), true
 	}
+	if code, ok := strings.CutPrefix(key, "unpick-"); ok {
+		if c, err := workshop.CutUpOf(p, code); err == nil {
+			return sheet.UnpickCard(p, c), true
+		}
+	}
 	for _, x := range sheet.Set(p) {
 		if x.Key == key {
 			return x, true

@@ -70,7 +70,7 @@ func (s *server) desk() http.Handler {
 	mux := http.NewServeMux()
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
 		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers,
-		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/shelf": s.shelf, "/workroom": s.workroom,
+		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/rail/{id}/cut-up": s.cutUp, "/shelf": s.shelf, "/shelf/{id}/cut-up": s.cutUp, "/workroom": s.workroom,
 		"/fittings": s.fittings, "/money": s.money, "/cautions": s.cautions, "/sheets": s.sheets, "/sheets/{file}": s.oneSheet,
 		"/changed": s.changed, "/house": s.house, "/house/erase": s.beforeErasing,
 	} {

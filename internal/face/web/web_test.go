@@ -111,9 +111,9 @@ func get(t *testing.T, base, path string) (int, string) {
 }
 
 var allPages = []string{"/", "/who", "/running", "/running?cast=B", "/performers", "/performers?q=finch", "/performers/P26", "/pieces", "/pieces?source=make&sort=minutes",
-	"/pieces?q=zzzz", "/pieces/C001", "/pieces/C035", "/rail", "/rail?q=gown", "/rail?kind=dress&sort=chest", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets",
+	"/pieces?q=zzzz", "/pieces/C001", "/pieces/C035", "/rail", "/rail?q=gown", "/rail?kind=dress&sort=chest", "/rail/S011/cut-up", "/rail/S112/cut-up", "/shelf", "/shelf/K13/cut-up", "/workroom", "/fittings", "/money", "/cautions", "/sheets",
 	"/performers/P09/away", "/running?group=named&zoom=4", "/shop", "/shop?line=gown+violet+45+36.5+49+136+zip,+9", "/looks", "/phone", "/start", "/who/grid", "/who/grid?open=waves", "/edit/performer/P26", "/edit/garment/S001", "/edit/garment", "/edit/garment?like=S001", "/edit/scene/S01", "/edit/cloth/K01",
-	"/sheets/my-clothes-P26.html", "/sheets/rail.html", "/sheets/shopping.html", "/sheets/money.html",
+	"/sheets/my-clothes-P26.html", "/sheets/rail.html", "/sheets/unpick-S011.html", "/sheets/shopping.html", "/sheets/money.html",
 	"/changed", "/changed?since=0", "/house", "/house/erase", "/house/erase?who=P26", "/sheets/our-numbers-P26.html"}
 
 var broken = regexp.MustCompile(`ZgotmplZ|&lt;no value&gt;|%!|<nil>|\{true|\{false|NaN|not known not known`)
