@@ -54,6 +54,7 @@ func (a *app) answers() []*cobra.Command {
 		ask("money", "Have we the money?", sayMoney, func(p *workshop.Prepared) any { return p.Money }),
 		ask("cautions", "What could hurt or upset somebody?", sayCautions, func(p *workshop.Prepared) any { return p.Cautions }),
 		a.fitCmd(),
+		a.doesCmd(),
 		a.cutUpCmd(),
 	}
 }
@@ -366,6 +367,40 @@ func (a *app) fitCmd() *cobra.Command {
 		}}
 	c.Flags().BoolVar(&a.json, "json", false, "as JSON, with stable names")
 	return c
+}
+
+// doesCmd asks whether a cloth does for some pieces.
+func (a *app) doesCmd() *cobra.Command {
+	c := &cobra.Command{Use: "does CLOTH PIECE…", Short: "Does this cloth do for these pieces, and if not, what to change?", Args: cobra.MinimumNArgs(2),
+		RunE: func(c *cobra.Command, args []string) error {
+			return a.with(func(w *workshop.Workshop) error {
+				var pieces []show.PieceID
+				for _, x := range args[1:] {
+					pieces = append(pieces, show.PieceID(x))
+				}
+				p, _, err := w.Glance()
+				if err != nil {
+					return err
+				}
+				out, err := w.ClothDoes(c.Context(), show.ClothID(args[0]), pieces)
+				if err != nil {
+					return err
+				}
+				return a.put(out, func(t *tabwriter.Writer) { sayDoes(p, out, t) })
+			})
+		}}
+	c.Flags().BoolVar(&a.json, "json", false, "as JSON, with stable names")
+	return c
+}
+
+func sayDoes(p *workshop.Prepared, out answer.ClothDoes, t *tabwriter.Writer) {
+	fmt.Fprintln(t, sentences(p, out.Verdict))
+	for _, id := range out.None {
+		fmt.Fprintf(t, "No draft, or no measure, for %s.\n", id)
+	}
+	for _, x := range out.Changes {
+		fmt.Fprintf(t, "It does with: %s.\t%s left over\n", strings.Join(x.Says, "; "), p.House.Units.Print(x.Left)+" "+p.House.Units.Unit())
+	}
 }
 
 // goesWords are the three words of a fit, with "likely" in pencil.

@@ -22,6 +22,7 @@ var Deeds = []Deed{
 	{"What do I still buy?", "Prepared", "money", "/money", "shopping list"},
 	{"Will this cloth do?", "Prepared", "cut", "/shelf", "cut sheet"},
 	{"What does this give when it is cut up?", "CutUp", "cut-up", "/rail/S011/cut-up", "unpick card"},
+	{"Does this one do for these, and if not, what do I change?", "ClothDoes", "does", "/shelf/K14", ""},
 	{"Have we the hours? Who does what?", "Prepared", "work", "/workroom", "work"},
 	{"When do I fit whom?", "Prepared", "fittings", "/fittings", "my clothes"},
 	{"Have we the money?", "Prepared", "money", "/money", "money"},

@@ -77,7 +77,7 @@ func (s *server) desk() http.Handler {
 		mux.HandleFunc("GET "+path, s.answer(s.prepared(page)))
 	}
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
-		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/rail/{id}": s.garment, "/rail/fit": s.fitGrid, "/rail/operations": s.operations, "/looks": s.looks, "/phone": s.phone,
+		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/rail/{id}": s.garment, "/shelf/{id}": s.cloth, "/rail/fit": s.fitGrid, "/rail/operations": s.operations, "/looks": s.looks, "/phone": s.phone,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
 	}

@@ -21,7 +21,7 @@ var (
 	ruleNoPlace = why.Declare("cutting.no-place", "For {n} parts no place was found; that proves nothing.", why.Exact)
 	ruleNever   = why.Declare("cutting.never", "{n} parts cannot lie on {cloth} at all.", why.Exact)
 	ruleWash    = why.Declare("cutting.wash", "{cloth} is not washed yet and is reckoned {share} in 100 shorter: wash and measure it again before it is cut.", why.Common)
-	ruleShort   = why.Declare("cutting.short", "No cloth in {colour} for {pieces}: about {length} of {width} wide.", why.House)
+	ruleShort   = why.Declare("cutting.short", "No cloth in {colour} for {pieces}: about {length} of {width} wide, or {other} of {narrow}.", why.House)
 	ruleWrong   = why.Declare("cutting.check", "The lay does not hold: {what}.", why.Exact)
 )
 
@@ -56,7 +56,7 @@ func Cut(ctx context.Context, h *show.House, plan answer.Plan, before answer.Cut
 		lay, stands := standing(before, c, byCloth[c.ID])
 		if !stands {
 			var err error
-			if lay, err = layOn(ctx, c, byCloth[c.ID], b); err != nil {
+			if lay, err = layOn(ctx, c, byCloth[c.ID], b, true); err != nil {
 				return out, fmt.Errorf("laying %s: %w", c.ID, err)
 			}
 		}
@@ -158,15 +158,17 @@ func turns(c *show.Cloth, part answer.DraftPart) []int {
 	return []int{0, 180}
 }
 
-func layOn(ctx context.Context, c *show.Cloth, drafts []answer.Draft, b solve.Budget) (answer.Lay, error) {
+// layOn lays drafts on a cloth. long looks longer before it says that no place
+// was found.
+func layOn(ctx context.Context, c *show.Cloth, drafts []answer.Draft, b solve.Budget, long bool) (answer.Lay, error) {
 	lay := answer.Lay{Cloth: c.ID}
 	prob := problemOf(c, drafts)
 	if len(prob.Pieces) == 0 {
 		return lay, nil
 	}
 	res, err := nest.Pack(ctx, prob, b)
-	if err == nil && len(res.Missing) > 0 && b.Steps == 0 && res.Outcome.Proof != solve.Impossible {
-		prob.Previous = res.Placed // look longer before saying that no place was found
+	if err == nil && long && len(res.Missing) > 0 && b.Steps == 0 && res.Outcome.Proof != solve.Impossible {
+		prob.Previous = res.Placed
 		res, err = nest.Pack(ctx, prob, solve.Budget{Effort: solve.Normal, Seed: b.Seed, Spent: b.Spent})
 	}
 	if err != nil {
@@ -243,7 +245,8 @@ func short(h *show.House, plan answer.Plan) []answer.Shortage {
 		}
 	}
 	for i, s := range out {
-		out[i].Why = ruleShort.Because(why.No, why.Of("pieces", codes(s.Pieces)), why.Of("colour", s.Colour), why.Of("length", s.Wanted), why.Of("width", s.Width))
+		out[i].Why = ruleShort.Because(why.No, why.Of("pieces", codes(s.Pieces)), why.Of("colour", s.Colour), why.Of("length", s.Wanted), why.Of("width", s.Width),
+			why.Of("other", AtWidth(s.Wanted, s.Width, otherWidth)), why.Of("narrow", otherWidth))
 	}
 	return out
 }

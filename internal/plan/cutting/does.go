@@ -24,7 +24,7 @@ var (
 	ruleCannotL = why.Declare("cutting.cannot", "{cloth} does not: {n} parts cannot lie on it, which is proved.", why.Exact)
 	ruleMaybe   = why.Declare("cutting.maybe", "No place was found for {n} parts on {cloth}, which proves nothing.", why.House)
 	ruleRepeat  = why.Declare("cutting.repeat", "{cloth} comes again every {repeat}: one repeat is reckoned for every row, and what has to match is laid by eye, mark on mark.", why.Common)
-	ruleBuy     = why.Declare("cutting.buy", "To make them of something else: {buy} of {width} wide, what is kept beyond the lay included; of {other} wide about {much}.", reserveBasis)
+	ruleBuy     = why.Declare("cutting.buy", "To make them of something else: {buy} of {width} wide, what is kept beyond the lay included; of {other} wide {much}.", reserveBasis)
 
 	reserveBasis = why.Basis{Key: "reserve", Kind: why.Practice, Title: "what costumers keep beyond a lay: 12 in 100 of old cloth, 6 of new; from practice"}
 )
@@ -55,7 +55,7 @@ func Does(ctx context.Context, h *show.House, id show.ClothID, pieces []show.Pie
 	d := newDrafter(h)
 	out := answer.ClothDoes{Cloth: id, Have: c.Length, Width: usualWidth}
 	var drafts []answer.Draft
-	var all, usual []answer.DraftPart
+	var all, usual, narrow []answer.DraftPart
 	for _, p := range pieces {
 		q := h.Piece(p)
 		if q == nil {
@@ -72,6 +72,8 @@ func Does(ctx context.Context, h *show.House, id show.ClothID, pieces []show.Pie
 		m, _ := d.measures(q)
 		_, parts, _ := pattern.Draft(kindOf(q), m, usualWidth)
 		usual = append(usual, parts...)
+		_, parts, _ = pattern.Draft(kindOf(q), m, otherWidth)
+		narrow = append(narrow, parts...)
 	}
 	if len(drafts) == 0 {
 		return out, nil
@@ -81,7 +83,10 @@ func Does(ctx context.Context, h *show.House, id show.ClothID, pieces []show.Pie
 	if l, ok := Thumb(usual, usualWidth); ok {
 		out.Buy = stepUp(l.Times(106, 100))
 	}
-	lay, err := layOn(ctx, c, drafts, b)
+	if l, ok := Thumb(narrow, otherWidth); ok {
+		out.BuyNarrow = stepUp(l.Times(106, 100))
+	}
+	lay, err := layOn(ctx, c, drafts, b, out.Thumb*9 <= out.Have*10)
 	if err != nil {
 		return out, err
 	}
@@ -137,8 +142,8 @@ func doesVerdict(out *answer.ClothDoes, c *show.Cloth, drafts []answer.Draft) {
 	if r := c.Repeat.Or(0); r > 0 {
 		v.Reasons = append(v.Reasons, ruleRepeat.Because(why.Work, ref, why.Of("repeat", r)))
 	}
-	if v.Grade == why.No && out.Buy > 0 {
-		v.Reasons = append(v.Reasons, ruleBuy.Because(why.Work, why.Of("buy", out.Buy), why.Of("width", out.Width), why.Of("other", otherWidth), why.Of("much", AtWidth(out.Buy, out.Width, otherWidth))))
+	if v.Grade == why.No && out.Buy > 0 && out.BuyNarrow > 0 {
+		v.Reasons = append(v.Reasons, ruleBuy.Because(why.Work, why.Of("buy", out.Buy), why.Of("width", out.Width), why.Of("other", otherWidth), why.Of("much", out.BuyNarrow)))
 	}
 	out.Verdict = v
 }
@@ -200,12 +205,29 @@ func (m *mender) changes() ([]answer.ClothChange, error) {
 		}
 		return len(out[i].Says) < len(out[j].Says)
 	})
-	return out, err
+	return needed(out), err
+}
+
+// needed leaves out what changes all that another does, and more.
+func needed(in []answer.ClothChange) []answer.ClothChange {
+	return slices.DeleteFunc(slices.Clone(in), func(x answer.ClothChange) bool {
+		return slices.ContainsFunc(in, func(y answer.ClothChange) bool {
+			if len(y.Says) >= len(x.Says) {
+				return false
+			}
+			for _, s := range y.Says {
+				if !slices.Contains(x.Says, s) {
+					return false
+				}
+			}
+			return true
+		})
+	})
 }
 
 // try lays changed drafts and keeps them where all have a place.
 func (m *mender) try(out *[]answer.ClothChange, says []string, seen int, drafts []answer.Draft) (bool, error) {
-	lay, err := layOn(m.ctx, m.c, drafts, m.b)
+	lay, err := layOn(m.ctx, m.c, drafts, m.b, false)
 	if err != nil || len(lay.Missing) > 0 {
 		return false, err
 	}
@@ -222,7 +244,7 @@ func (m *mender) elsewhere(out *[]answer.ClothChange) error {
 		if len(rest) == 0 {
 			return nil
 		}
-		here, err := layOn(m.ctx, m.c, rest, m.b)
+		here, err := layOn(m.ctx, m.c, rest, m.b, false)
 		if err != nil {
 			return err
 		}
@@ -234,7 +256,7 @@ func (m *mender) elsewhere(out *[]answer.ClothChange) error {
 			if c.ID == m.c.ID || !m.colour(p, c.Colour) {
 				continue
 			}
-			there, err := layOn(m.ctx, c, []answer.Draft{m.d.draft(p, c)}, m.b)
+			there, err := layOn(m.ctx, c, []answer.Draft{m.d.draft(p, c)}, m.b, false)
 			if err != nil || len(there.Missing) > 0 {
 				continue
 			}

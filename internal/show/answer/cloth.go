@@ -17,9 +17,11 @@ type ClothDoes struct {
 	Reserve units.Length   `json:"reserve_um"`         // what is kept beyond the lay
 	Buy     units.Length   `json:"buy_um"`             // of the usual width, reserve included, to make them of something else
 	Width   units.Length   `json:"buy_width_um"`
-	Lay     Lay            `json:"lay"`
-	Verdict why.Verdict    `json:"verdict"` // yes enough; no; not known: no place was found, which proves nothing
-	Changes []ClothChange  `json:"changes,omitempty"`
+	// BuyNarrow is the same of cloth 112 wide, as shops have it.
+	BuyNarrow units.Length  `json:"buy_112_um"`
+	Lay       Lay           `json:"lay"`
+	Verdict   why.Verdict   `json:"verdict"` // yes enough; no; not known: no place was found, which proves nothing
+	Changes   []ClothChange `json:"changes,omitempty"`
 }
 
 // ClothChange is a change after which a cloth does, laid anew.

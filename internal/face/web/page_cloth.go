@@ -1,0 +1,149 @@
+package web
+
+import (
+	"html/template"
+	"net/http"
+	"slices"
+	"strings"
+
+	"hemwright/internal/show/answer"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/why"
+	"hemwright/internal/workshop"
+)
+
+// clothPiece is a piece a cloth could be asked to do for.
+type clothPiece struct {
+	ID, Name, Who, Thumb string
+	Asked                bool
+}
+
+// clothSet is pieces of a set, or of none, that a cloth's colour suits.
+type clothSet struct {
+	Name   string
+	Pieces []clothPiece
+}
+
+// mendView is a change after which the cloth does.
+type mendView struct {
+	Says, Seen, Left string
+	Drawing          template.HTML
+}
+
+// seenWords are what the house sees of a change.
+var seenWords = []string{"nobody sees it", "hardly seen", "seen close by", "seen as less swing", "seen from the hall", "another colour or cloth"}
+
+// cloth is one cloth with its lay, and whether it does for what one asks.
+func (s *server) cloth(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
+	h := &p.House
+	c := h.Cloth(show.ClothID(r.PathValue("id")))
+	if c == nil {
+		return why.NotFound("cloth", r.PathValue("id"))
+	}
+	view := struct {
+		Frame
+		clothView
+		Edit              string
+		Asked             bool
+		Answer            string
+		Because           []string
+		Lay               template.HTML
+		Changes           []mendView
+		Sets              []clothSet
+		None, Width, Long string
+	}{Edit: "/edit/cloth/" + string(c.ID), clothView: clothOf(p, c, p.LayOf(c.ID))}
+	view.Frame = s.frame(p, string(c.ID)+" "+c.Name, "/shelf", []string{c.Colour})
+	view.Width, view.Long = lengthWords(h.Units, c.Width), lengthWords(h.Units, c.Length)
+	asked := askedPieces(r.URL.Query()["piece"])
+	view.Sets = clothSets(p, c, asked)
+	if len(asked) > 0 {
+		out, err := s.ws.ClothDoes(r.Context(), c.ID, asked)
+		if err != nil {
+			return err
+		}
+		view.Asked = true
+		view.Lay = drawCloth(h, c, out.Lay)
+		for i, x := range out.Verdict.Reasons {
+			if i == 0 {
+				view.Answer = x.Sentence(h.Units)
+				continue
+			}
+			view.Because = append(view.Because, x.Sentence(h.Units))
+		}
+		var none []string
+		for _, id := range out.None {
+			none = append(none, string(id)+" "+pieceName(h, id))
+		}
+		view.None = why.And(none)
+		for i, x := range out.Changes {
+			if i == 4 {
+				break
+			}
+			view.Changes = append(view.Changes, mendView{strings.Join(x.Says, "; "), seenWords[min(x.Seen, len(seenWords)-1)], lengthWords(h.Units, x.Left), drawCloth(h, c, x.Lay)})
+		}
+		if view.Answer == "" {
+			view.Answer = "Nothing of that is drafted, so no cloth can be reckoned."
+		}
+	}
+	return s.show(w, http.StatusOK, "cloth", view)
+}
+
+// askedPieces reads the codes asked about, each once.
+func askedPieces(codes []string) []show.PieceID {
+	var out []show.PieceID
+	for _, code := range codes {
+		for _, x := range strings.FieldsFunc(code, func(r rune) bool { return r == ' ' || r == ',' }) {
+			if id := show.PieceID(strings.ToUpper(x)); !slices.Contains(out, id) {
+				out = append(out, id)
+			}
+		}
+	}
+	return out
+}
+
+// clothSets are the pieces that could be made of a cloth: of its colour, or of
+// a set that has it, and those planned from it; by set.
+func clothSets(p *workshop.Prepared, c *show.Cloth, asked []show.PieceID) []clothSet {
+	h := &p.House
+	thumb := map[show.PieceID]answer.ClothWant{}
+	for _, e := range p.Estimates {
+		for _, x := range e.Cloths {
+			if x.Cloth == c.ID {
+				thumb[e.Piece] = x
+			}
+		}
+	}
+	var out []clothSet
+	at := map[show.SetID]int{}
+	for i := range h.Pieces {
+		q := &h.Pieces[i]
+		x, drafted := thumb[q.ID]
+		set := h.Set(q.Set)
+		choice := p.Choice(q.ID)
+		mine := choice != nil && choice.Cloth == c.ID
+		if !mine && (!drafted || q.Colour != c.Colour && (set == nil || !set.FreeHues || !strings.Contains(set.Colours, c.Colour))) {
+			continue
+		}
+		row := clothPiece{ID: string(q.ID), Name: q.Name, Asked: slices.Contains(asked, q.ID)}
+		var names []string
+		for _, who := range h.Wearers(q) {
+			names = append(names, performerName(h, who))
+		}
+		row.Who = why.And(names)
+		if x.Length > 0 {
+			row.Thumb = lengthWords(h.Units, x.Length)
+		}
+		k, ok := at[q.Set]
+		if !ok {
+			k = len(out)
+			at[q.Set] = k
+			name := "single pieces"
+			if set != nil {
+				name = set.Name
+			}
+			out = append(out, clothSet{Name: name})
+		}
+		out[k].Pieces = append(out[k].Pieces, row)
+	}
+	return out
+}
