@@ -41,6 +41,9 @@ type table[T any] struct {
 	single    bool              // a key twice in one file is a mistake
 	letter    string            // its codes begin with; empty: not edited row by row
 	digits    int               // and have so many digits
+	page      string            // the word its rows are edited under, where they are known by what they say
+	up        func(*T)          // makes a copy the next size up
+	again     func(*T)          // takes from a copy what is of the first alone
 	loose     loose             // how it is known without codes
 	natural   func(*T) string   // who a row without a code is
 	person    bool              // rows are people's data
@@ -58,7 +61,9 @@ type kind interface {
 	kindName() string
 	editable() bool
 	has(h *show.House, code string) bool
+	list(h *show.House) List
 	edit(h *show.House, code, like string) (Row, error)
+	copied(h *show.House, code string, up bool, day units.Date) (string, error)
 	save(t *taking, code string, values map[string]string) (Row, error)
 	remove(h *show.House, code string) error
 }

@@ -192,26 +192,6 @@ func showNamed(text string) (string, bool) {
 	return "", false
 }
 
-// fold makes two ways of writing a name the same: case, accents, hyphens and
-// apostrophes do not count.
-func fold(s string) string {
-	var b strings.Builder
-	for _, c := range norm.NFD.String(strings.ToLower(s)) {
-		switch {
-		case c >= 0x300 && c < 0x370:
-		case c == 'ł':
-			b.WriteRune('l')
-		case c == 'ø':
-			b.WriteRune('o')
-		case c == '’' || c == '\'' || c == '-' || c == '.':
-		case c == ' ' && strings.HasSuffix(b.String(), " "):
-		default:
-			b.WriteRune(c)
-		}
-	}
-	return strings.TrimSpace(b.String())
-}
-
 // assume marks a field as assumed by a rule; state takes the mark away.
 func (r *jotting) assume(kind, code, field, rule string) {
 	if o := r.h.Origin(kind, code, field); o != nil {
