@@ -29,6 +29,7 @@ type Row struct {
 	Kind   string // "garment"
 	Code   string // empty for a new one
 	Fields []Field
+	Sizes  bool // can be made one size up
 }
 
 // Kinds are the lists that can be edited row by row.
@@ -132,7 +133,7 @@ func (tb *table[T]) edit(h *show.House, code, like string) (Row, error) {
 // fieldsOf are the fields of a row as they stand.
 func (tb *table[T]) fieldsOf(h *show.House, row *T, code string) Row {
 	w := writing(h)
-	out := Row{Kind: tb.kindName(), Code: code}
+	out := Row{Kind: tb.kindName(), Code: code, Sizes: tb.up != nil}
 	for i, c := range tb.cols {
 		if i == 0 && tb.letter != "" || c.at == nil && !c.input {
 			continue

@@ -16,6 +16,7 @@ import (
 // not in it: they stand on each one's own page.
 type List struct {
 	Kind  string // "garment"
+	One   string // "garment"
 	Many  string // "garments"
 	Heads []Head
 	Rows  []ListRow
@@ -60,7 +61,7 @@ func ListOf(h *show.House, name string) (List, error) {
 }
 
 func (tb *table[T]) list(h *show.House) List {
-	l := List{Kind: tb.kindName(), Many: tb.many, Coded: tb.letter != "", Again: !tb.person, Sizes: tb.up != nil, Group: tb.kindName() == "look" || tb.kindName() == "piece"}
+	l := List{Kind: tb.kindName(), One: tb.one, Many: tb.many, Coded: tb.letter != "", Again: !tb.person, Sizes: tb.up != nil, Group: tb.kindName() == "look" || tb.kindName() == "piece"}
 	cols := tb.listed()
 	for _, c := range cols {
 		_, _, number := rank(c.atNew())

@@ -107,11 +107,18 @@ func (tb *table[T]) copied(h *show.House, code string, up bool, day units.Date) 
 	return id, nil
 }
 
-// oneSizeUp is a garment as the next one up of its kind: 4 more round, 5 at
-// the hip, 1.5 longer, the sleeve 1. House figures for one step of a rail.
+// The step from one size of a rail to the next. House figures.
+var upRound, upHip, upLong, upSleeve = units.Cm(4), units.Cm(5), units.Cm(1.5), units.Cm(1)
+
+// StepUp says in words what one size up adds to a garment.
+func StepUp(sys units.System) string {
+	return fmt.Sprintf("%s %s more round, %s at the hip, %s longer, the sleeve %s", sys.Print(upRound), sys.Unit(), sys.Print(upHip), sys.Print(upLong), sys.Print(upSleeve))
+}
+
+// oneSizeUp makes a garment the next one up of its kind.
 func oneSizeUp(g *show.Garment) {
-	g.Chest, g.Waist, g.Hip = g.Chest.Add(units.Cm(4)), g.Waist.Add(units.Cm(4)), g.Hip.Add(units.Cm(5))
-	g.Length, g.Sleeve = g.Length.Add(units.Cm(1.5)), g.Sleeve.Add(units.Cm(1))
+	g.Chest, g.Waist, g.Hip = g.Chest.Add(upRound), g.Waist.Add(upRound), g.Hip.Add(upHip)
+	g.Length, g.Sleeve = g.Length.Add(upLong), g.Sleeve.Add(upSleeve)
 }
 
 // ofOne takes from a copied garment what was of the first one alone.

@@ -33,9 +33,12 @@ type startView struct {
 	Sums     []string   // what it came to
 	NotHeard int
 	Kept     []keptView
-	Stands   []factView // what the house holds now
+	Stands   []standView // what the house holds now
 	Next     []nextStep
 }
+
+// standView is one line of what the house holds, with its list.
+type standView struct{ Name, Value, Href string }
 
 // nextStep is something to do next, with its page.
 type nextStep struct{ Do, Why, Href string }
@@ -60,27 +63,43 @@ func (s *server) startPage(p *workshop.Prepared) startView {
 	for i, u := range h.Unread {
 		v.Kept = append(v.Kept, keptView{N: i, Text: u.Text, Why: u.Why, File: u.File, Row: u.Row})
 	}
-	add := func(n int, one, many string) {
+	add := func(n int, one, many, kind string) {
+		href := ""
+		if kind != "" {
+			href = "/list/" + kind
+		}
 		switch {
 		case n == 1:
-			v.Stands = append(v.Stands, factView{one, "1"})
+			v.Stands = append(v.Stands, standView{one, "1", href})
 		case n > 1:
-			v.Stands = append(v.Stands, factView{many, strconv.Itoa(n)})
+			v.Stands = append(v.Stands, standView{many, strconv.Itoa(n), href})
 		}
 	}
-	add(len(h.Performers), "performer", "performers")
-	add(len(h.Roles), "role", "roles")
-	add(len(h.Scenes), "scene", "scenes")
-	add(len(h.Appearances), "time on stage", "times on stage")
-	add(len(h.Looks), "look", "looks")
-	add(len(h.Pieces), "piece", "pieces")
-	add(len(h.Garments), "garment on the rail", "garments on the rail")
-	add(len(h.Cloths), "cloth", "cloths")
-	add(len(h.Finds), "find", "finds")
-	add(len(h.Helpers), "helper", "helpers")
-	if n := len(h.Origins); n > 0 {
-		v.Stands = append(v.Stands, factView{"values in pencil", strconv.Itoa(n)})
-	}
+	add(len(h.Performers), "performer", "performers", "performer")
+	add(len(h.Roles), "role", "roles", "role")
+	add(len(h.Scenes), "scene", "scenes", "scene")
+	add(len(h.Appearances), "time on stage", "times on stage", "")
+	add(len(h.Looks), "look", "looks", "look")
+	add(len(h.Pieces), "piece", "pieces", "piece")
+	add(len(h.Sets), "set", "sets", "set")
+	add(len(h.Garments), "garment on the rail", "garments on the rail", "garment")
+	add(len(h.Cloths), "cloth", "cloths", "cloth")
+	add(len(h.Notions), "notion", "notions", "notion")
+	add(len(h.Finds), "find", "finds", "find")
+	add(len(h.Helpers), "helper", "helpers", "helper")
+	add(len(h.Calendar), "date of the calendar", "dates of the calendar", "date")
+	add(len(h.Performances), "performance", "performances", "performance")
+	add(len(h.Budget), "line of the budget", "lines of the budget", "budget")
+	add(len(h.Receipts), "receipt", "receipts", "receipt")
+	add(len(h.Loans), "loan", "loans", "loan")
+	add(len(h.Kits), "kit", "kits", "kit")
+	add(len(h.Notes), "note", "notes", "note")
+	add(len(h.Asks), "ask", "asks", "ask")
+	add(len(h.Colours), "colour", "colours", "colour")
+	add(len(h.Feet), "pair of feet", "feet and what is next to the skin", "feet")
+	add(len(h.Headwear), "head", "heads", "head")
+	add(len(h.Mics), "microphone", "microphones", "microphone")
+	add(len(h.Origins), "value in pencil", "values in pencil", "")
 	v.Next = nextSteps(p)
 	return v
 }
