@@ -1,35 +1,7 @@
-// A list as a table one can write in: what is typed into the search leaves
-// only the rows that say it, and a cell is opened, written and kept with the
-// keyboard. Without script the search is a form, and each row has a page.
-import { fold } from "/fold.js";
-
+// A list as a table one can write in: a cell is opened, written and kept with
+// the keyboard. Without script each row has a page.
 const form = document.querySelector("#list");
 const table = form?.querySelector("table.written");
-const find = document.querySelector("form.find input[name=find]");
-const count = document.querySelector("#count");
-
-// Find as one types.
-const said = new WeakMap();
-function says(tr) {
-  if (!said.has(tr)) {
-    const cells = [...tr.querySelectorAll("th, .v")].map((c) => c.textContent);
-    said.set(tr, fold([...cells, tr.dataset.rest].join(" ")));
-  }
-  return said.get(tr);
-}
-
-function filter() {
-  const words = fold(find.value).split(/\s+/).filter(Boolean);
-  const rows = [...table.tBodies[0].rows];
-  let n = 0;
-  for (const tr of rows) {
-    tr.hidden = !tr.contains(document.activeElement) && !words.every((w) => says(tr).includes(w));
-    n += tr.hidden ? 0 : 1;
-  }
-  count.textContent = `${n} of ${rows.length} shown.`;
-  restIn();
-}
-if (table) find?.addEventListener("input", filter);
 
 // Cell by cell: one of them at a time is in the order of Tab.
 const cellsOf = (tr) => [...tr.querySelectorAll("td[data-key]")];
@@ -163,6 +135,7 @@ if (table && form.dataset.kind) {
   document.querySelector(".how").hidden = false;
   for (const tr of table.tBodies[0].rows) prepare(tr);
   restIn();
+  table.addEventListener("found", () => restIn());
 
   table.addEventListener("keydown", (e) => {
     if (e.target.matches("input.open")) { typing(e); return; }
@@ -175,10 +148,12 @@ if (table && form.dataset.kind) {
       e.preventDefault();
       open(td);
     } else if (/^[0-9]$/.test(e.key)) {
-      e.preventDefault();
-      open(td, e.key);
+      open(td, ""); // the figure itself goes into the field
     }
   });
+
+  // Enter in an open cell keeps that cell, never the whole form.
+  form.addEventListener("submit", (e) => { if (document.activeElement?.matches("input.open")) e.preventDefault(); });
 
   // A second click on a cell opens it.
   let held = null;

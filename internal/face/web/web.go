@@ -27,7 +27,7 @@ import (
 	"hemwright/internal/workshop"
 )
 
-//go:embed templates/*.html style.css keys.js grid.js list.js fold.js phone.js working.js icon.svg
+//go:embed templates/*.html style.css keys.js grid.js list.js find.js fold.js phone.js working.js icon.svg
 var files embed.FS
 
 // server holds the workshop the pages show.
@@ -109,7 +109,7 @@ func (s *server) desk() http.Handler {
 
 // stills serves what does not change: style, scripts, typefaces.
 func (s *server) stills(mux *http.ServeMux) {
-	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "list.js": "text/javascript; charset=utf-8", "fold.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "working.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
+	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "list.js": "text/javascript; charset=utf-8", "fold.js": "text/javascript; charset=utf-8", "find.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "working.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
 		body, err := files.ReadFile(path)
 		if err != nil {
 			panic(err) // they are in the program
