@@ -11,6 +11,8 @@ type Report struct {
 	Taken   []Line // one line a file: how many of what
 	Changed []Line // one line a value that was there before and is another now
 	Left    []Line // every column, row or cell that was not understood or not used
+
+	Guesses []Guess // what each table and its columns were taken for
 }
 
 // Line is one sentence of a report with where it belongs. Row counts the
