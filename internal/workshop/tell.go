@@ -2,6 +2,7 @@ package workshop
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -11,18 +12,98 @@ import (
 	"hemwright/internal/value/why"
 )
 
+// Heard is a text as it was taken.
+type Heard struct {
+	Text    string
+	Told    map[int]intake.Told
+	Said    []intake.Said
+	Guesses []intake.Guess // what each of its tables was taken for
+	Act     int64          // the deed it was, 0 where nothing changed by it
+}
+
 // Tell takes what somebody pasted or typed into the house, and says line by
 // line what was understood; the rest is kept.
-func (w *Workshop) Tell(ctx context.Context, text string) ([]intake.Said, error) {
-	if strings.TrimSpace(text) == "" {
-		return nil, why.Bad("text", "There is nothing in the box.", "Paste or type whatever you have; a cast list is enough.")
+func (w *Workshop) Tell(ctx context.Context, text string) (Heard, error) {
+	return w.TellAs(ctx, text, nil, 0)
+}
+
+// TellAs takes a text as Tell does, and obeys what is told of its tables.
+// instead, if not 0, is the deed of an earlier reading that goes first: what
+// it put in is taken out again. Where that cannot be, for what was changed
+// since, nothing is done.
+func (w *Workshop) TellAs(ctx context.Context, text string, told map[int]intake.Told, instead int64) (Heard, error) {
+	heard := Heard{Text: text, Told: told}
+	if err := something(text); err != nil {
+		return heard, err
 	}
-	var said []intake.Said
-	err := w.act(ctx, "Told: "+firstLine(text), func(h *show.House) error {
-		*h, said = intake.Text(*h, firstLine(text), text, w.Day(h.Show))
+	if instead != 0 {
+		if err := w.undoAct(ctx, instead); err != nil {
+			return heard, err
+		}
+	}
+	before, err := w.store.LastAct()
+	if err != nil {
+		return heard, err
+	}
+	err = w.act(ctx, "Told: "+firstLine(text), func(h *show.House) error {
+		*h, heard.Said, heard.Guesses = intake.TextAs(*h, firstLine(text), text, w.Day(h.Show), told)
 		return nil
 	})
-	return said, err
+	if err != nil {
+		if instead != 0 {
+			_, again := w.Redo(ctx)
+			err = errors.Join(err, again)
+		}
+		return heard, err
+	}
+	after, err := w.store.LastAct()
+	if after != before {
+		heard.Act = after
+	}
+	return heard, err
+}
+
+// Look says what a text would be taken for, and takes nothing.
+func (w *Workshop) Look(text string, told map[int]intake.Told) (Heard, error) {
+	heard := Heard{Text: text, Told: told}
+	if err := something(text); err != nil {
+		return heard, err
+	}
+	h, err := w.store.House()
+	if err != nil {
+		return heard, err
+	}
+	_, heard.Said, heard.Guesses = intake.TextAs(h, firstLine(text), text, w.Day(h.Show), told)
+	return heard, nil
+}
+
+// undoAct takes back one deed: the last that stands, or one nothing was built
+// on since.
+func (w *Workshop) undoAct(ctx context.Context, id int64) error {
+	w.lock()
+	defer w.mu.Unlock()
+	acts, err := w.store.Acts(50)
+	if err != nil {
+		return err
+	}
+	for _, a := range acts {
+		if a.Kind != "undo" && !a.Gone {
+			if a.ID != id {
+				break
+			}
+			_, err := w.store.Undo(ctx, "you", w.clock())
+			return err
+		}
+	}
+	_, err = w.store.UndoAct(ctx, id, "you", w.clock())
+	return err
+}
+
+func something(text string) error {
+	if strings.TrimSpace(text) == "" {
+		return why.Bad("text", "There is nothing in the box.", "Paste or type whatever you have; a cast list is enough.")
+	}
+	return nil
 }
 
 // firstLine names a text by how it begins.

@@ -32,6 +32,10 @@ type startView struct {
 	Heard    []saidView // the last text, line by line
 	Sums     []string   // what it came to
 	NotHeard int
+	Looked   bool        // it was only looked at, and nothing taken
+	Tables   []tableView // what the tables in it were taken for
+	Whole    string      // the text last told
+	Act      int64       // the deed it was
 	Kept     []keptView
 	Stands   []standView // what the house holds now
 	Next     []nextStep
@@ -45,15 +49,10 @@ type nextStep struct{ Do, Why, Href string }
 
 func (s *server) start(w http.ResponseWriter, _ *http.Request, p *workshop.Prepared) error {
 	s.mu.Lock()
-	said := s.heard
+	heard := s.heard
 	s.mu.Unlock()
 	view := s.startPage(p)
-	for _, x := range said {
-		view.Heard = append(view.Heard, saidView{x, !x.Understood()})
-		if !x.Understood() {
-			view.NotHeard++
-		}
-	}
+	view.hear(heard)
 	return s.show(w, http.StatusOK, "start", view)
 }
 
@@ -148,16 +147,39 @@ func plural(n int, one, many string) string {
 
 // tell takes the box.
 func (s *server) tell(w http.ResponseWriter, r *http.Request) error {
-	said, err := s.ws.Tell(r.Context(), r.FormValue("text"))
+	text, told := r.FormValue("text"), toldIn(r)
+	var heard workshop.Heard
+	var err error
+	look := r.FormValue("do") == "look"
+	if look {
+		heard, err = s.ws.Look(text, told)
+	} else {
+		instead, _ := strconv.ParseInt(r.FormValue("instead"), 10, 64)
+		heard, err = s.ws.TellAs(r.Context(), text, told, instead)
+	}
 	if err != nil {
 		return s.again(w, r, err, "start", func(p *workshop.Prepared, fault string) view {
 			v := s.startPage(p)
-			v.Text, v.Fault = r.FormValue("text"), fault
+			v.Text, v.Fault = text, fault
+			if seen, err := s.ws.Look(text, told); err == nil { // what was chosen stays
+				v.hear(seen)
+				v.Looked = true
+			}
 			return v
 		})
 	}
+	if look {
+		p, err := s.ws.Running()
+		if err != nil {
+			return err
+		}
+		v := s.startPage(p)
+		v.Text, v.Looked = text, true
+		v.hear(heard)
+		return s.show(w, http.StatusOK, "start", v)
+	}
 	s.mu.Lock()
-	s.heard = said
+	s.heard = heard
 	s.mu.Unlock()
 	return back(w, r, "/start#heard")
 }
@@ -174,7 +196,7 @@ func (s *server) settleKept(w http.ResponseWriter, r *http.Request) error {
 	}
 	if len(said) > 0 {
 		s.mu.Lock()
-		s.heard = said
+		s.heard = workshop.Heard{Said: said}
 		s.mu.Unlock()
 	}
 	return back(w, r, "/start#kept")

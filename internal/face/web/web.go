@@ -20,7 +20,6 @@ import (
 	"github.com/go-fonts/stix/stix2textitalic"
 	"github.com/go-fonts/stix/stix2textregular"
 
-	"hemwright/internal/intake"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
@@ -37,7 +36,7 @@ type server struct {
 	log   *slog.Logger
 
 	mu    sync.Mutex
-	heard []intake.Said // the last text told, line by line
+	heard workshop.Heard // the last text told
 
 	work  *work
 	hall  hall
