@@ -274,3 +274,37 @@ func TestRowsWithoutCodes(t *testing.T) {
 		t.Errorf("%+v %v", gone.Calendar, err)
 	}
 }
+
+// By hand: one date is there in pencil and moves, one in ink and stays, one
+// is new.
+func TestPutDates(t *testing.T) {
+	d := units.Date(46000)
+	h, put, moved := intake.PutDates(show.House{}, []show.Entry{{Day: d, What: "Parade", Kind: "rehearse"}, {Day: d - 9, What: "trial"}}, []string{"a week", "two"}, d-90)
+	if put != 2 || moved != 0 || len(h.Origins) != 2 || h.Calendar[0].What != "trial" {
+		t.Fatalf("%d %d %+v", put, moved, h)
+	}
+	ink, row, err := intake.SaveRow(h, "date", d.String()+" 00:00 Parade", map[string]string{"date": (d + 1).String()})
+	if err != nil || len(ink.Origins) != 1 {
+		t.Fatalf("%+v %v", row, err)
+	}
+	got, put, moved := intake.PutDates(ink, []show.Entry{{Day: d + 7, What: "parade"}, {Day: d - 2, What: "trial"}, {Day: d + 20, What: "strike"}}, []string{"x", "y", "z"}, d)
+	if put != 1 || moved != 1 {
+		t.Errorf("%d put, %d moved", put, moved)
+	}
+	var days []int
+	for _, e := range got.Calendar {
+		days = append(days, int(e.Day-d))
+	}
+	if !slices.Equal(days, []int{-2, 1, 20}) {
+		t.Errorf("the days are %v", days)
+	}
+	if _, there, pencil := intake.DateStands(&got, "TRIAL"); !there || !pencil {
+		t.Error("the trial is not in pencil any more")
+	}
+	if _, there, pencil := intake.DateStands(&got, "parade"); !there || pencil {
+		t.Error("the parade is in pencil again")
+	}
+	if len(ink.Calendar) != 2 || ink.Calendar[0].Day != d-9 {
+		t.Error("the house given was touched")
+	}
+}

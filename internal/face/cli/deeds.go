@@ -54,6 +54,8 @@ var Deeds = []Deed{
 	{"None of these is there any more.", "RemoveEach", "", "/list/garment", ""},
 	{"That column means something else.", "TellAs", "import", "/start", ""},
 	{"What would you take that for?", "Look", "", "/start", ""},
+	{"When must what be done by?", "CountBack", "", "/calendar", ""},
+	{"Put those dates into my calendar.", "TakeDates", "", "/calendar", ""},
 	{"That one is not there any more.", "RemoveRow", "", "/edit/garment", ""},
 	{"The folder for the next person.", "Archive", "bundle", "/show.zip", ""},
 	{"My dates, for my calendar.", "Dates", "dates", "/dates.ics", ""},

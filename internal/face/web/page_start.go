@@ -116,6 +116,9 @@ func nextSteps(p *workshop.Prepared) []nextStep {
 	case len(h.Pieces) == 0:
 		return []nextStep{{"See the changes.", joinsWords(p), "/running"}, {"Give the groups their looks.", "Choose one by its world and rank for a whole group, then change what differs.", "/looks"}}
 	}
+	if noDates(h) {
+		return []nextStep{{"Count the dates back from the opening.", "From one day comes a calendar, in pencil.", "/calendar"}, {"See what cannot wait.", "", "/"}}
+	}
 	return []nextStep{{"See what cannot wait.", "", "/"}}
 }
 

@@ -79,6 +79,7 @@ func (s *server) desk() http.Handler {
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
 		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/rail/{id}": s.garment, "/rail/fit": s.fitGrid, "/rail/operations": s.operations, "/looks": s.looks, "/phone": s.phone,
 		"/list/{kind}": s.list,
+		"/calendar":    s.countBack,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
 	}
