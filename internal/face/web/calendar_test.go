@@ -59,6 +59,12 @@ func TestCountedBack(t *testing.T) {
 	if _, body := get(t, s.URL, "/list/performance"); !strings.Contains(body, "2027-05-14") {
 		t.Error("the opening is no performance")
 	}
+	if _, body := get(t, s.URL, "/calendar"); !strings.Contains(body, `<input type="hidden" name="opening" value="2027-05-14">`) || strings.Contains(body, `class="fault"`) {
+		t.Error("the opening is not counted from by itself")
+	}
+	if _, body := get(t, s.URL, "/calendar?opening=2+January+2020"); !strings.Contains(body, "gone by") {
+		t.Error("days gone by are offered as if they were to come")
+	}
 	// the parade is set by hand: ink
 	for _, row := range rowsOf(dates) {
 		if strings.Contains(row, "parade") {

@@ -56,15 +56,19 @@ func (s *server) countPage(p *workshop.Prepared, typed string, ticked []string) 
 		}
 		opening = day
 	} else if opening != 0 {
-		v.Opening = opening.Words()
+		v.Opening = opening.String()
 	}
 	counted, err := s.ws.CountBack(&p.House, opening)
 	if err != nil {
 		return v, err
 	}
+	slices.SortStableFunc(counted.Dates, func(a, b workshop.CountedDate) int { return int(a.Entry.Day - b.Entry.Day) })
 	for _, d := range counted.Dates {
 		row := countedDate{What: d.What, Day: d.Entry.Day.Short(), Kind: d.Kind, Mark: d.Mark, Ticked: true}
 		switch {
+		case d.Was == 0 && d.Entry.Day < p.Day:
+			v.New++
+			row.Stands, row.Ticked = "gone by", false
 		case d.Was == 0:
 			v.New++
 		case !d.Pencil:
