@@ -29,8 +29,8 @@ type File struct {
 // is taken.
 func Take(h show.House, files []File) (show.House, Report, error) { return TakeAs(h, files, nil) }
 
-// TakeAs takes files as Take does, and obeys what is told of the tables of a
-// file, by its name.
+// TakeAs takes files as Take does, and obeys what is told of their tables, by
+// the name of the file, or of the file and the sheet as a guess names them.
 func TakeAs(h show.House, files []File, told map[string]Told) (show.House, Report, error) {
 	t := &taking{h: h, from: map[string]string{}}
 	type job struct {
@@ -50,7 +50,11 @@ func TakeAs(h show.House, files []File, told map[string]Told) (show.House, Repor
 		}
 		for _, s := range sheets {
 			names[s.name] = true
-			if said, is := told[f.Name]; is {
+			said, is := told[s.name]
+			if !is && len(sheets) == 1 {
+				said, is = told[f.Name]
+			}
+			if is {
 				s.told = &said
 			}
 			if isShow(s) && s.told == nil {

@@ -223,6 +223,13 @@ func (c column[T]) choices() []Choice {
 	return out
 }
 
+// Unknown gives a file in which no list is known, so that one can say what its
+// columns are. The error says why it is no table.
+func Unknown(f File) (Guess, error) {
+	s, err := readSheet(f)
+	return begun(s), err
+}
+
 // begun is a guess that knows nothing yet.
 func begun(s sheet) Guess {
 	g := Guess{File: s.name, Of: len(s.rows)}

@@ -15,6 +15,7 @@ import (
 // Heard is a text as it was taken.
 type Heard struct {
 	Text    string
+	File    string // the file it was, or empty
 	Told    map[int]intake.Told
 	Said    []intake.Said
 	Guesses []intake.Guess // what each of its tables was taken for
@@ -36,31 +37,57 @@ func (w *Workshop) TellAs(ctx context.Context, text string, told map[int]intake.
 	if err := something(text); err != nil {
 		return heard, err
 	}
+	err := w.readAnew(ctx, instead, &heard, "Told: "+firstLine(text), func(h *show.House) error {
+		*h, heard.Said, heard.Guesses = intake.TextAs(*h, firstLine(text), text, w.Day(h.Show), told)
+		return nil
+	})
+	return heard, err
+}
+
+// TakeFile takes one file into the house as TellAs takes a text; told is by
+// the names of its tables, as the guesses give them.
+func (w *Workshop) TakeFile(ctx context.Context, f intake.File, told map[string]intake.Told, instead int64) (Heard, error) {
+	heard := Heard{File: f.Name, Told: map[int]intake.Told{}}
+	err := w.readAnew(ctx, instead, &heard, f.Name+" brought in", func(h *show.House) error {
+		taken, rep, err := intake.TakeAs(*h, []intake.File{f}, told)
+		if err != nil {
+			return err
+		}
+		*h, heard.Said, heard.Guesses = taken, rep.Said(), rep.Guesses
+		return nil
+	})
+	for i, g := range heard.Guesses {
+		if t, is := told[g.File]; is {
+			heard.Told[i] = t
+		}
+	}
+	return heard, err
+}
+
+// readAnew takes something in, in the place of what an earlier deed took in,
+// and notes which deed it was.
+func (w *Workshop) readAnew(ctx context.Context, instead int64, heard *Heard, words string, take func(*show.House) error) error {
 	if instead != 0 {
 		if err := w.undoAct(ctx, instead); err != nil {
-			return heard, err
+			return err
 		}
 	}
 	before, err := w.store.LastAct()
 	if err != nil {
-		return heard, err
+		return err
 	}
-	err = w.act(ctx, "Told: "+firstLine(text), func(h *show.House) error {
-		*h, heard.Said, heard.Guesses = intake.TextAs(*h, firstLine(text), text, w.Day(h.Show), told)
-		return nil
-	})
-	if err != nil {
+	if err := w.act(ctx, words, take); err != nil {
 		if instead != 0 {
 			_, again := w.Redo(ctx)
 			err = errors.Join(err, again)
 		}
-		return heard, err
+		return err
 	}
 	after, err := w.store.LastAct()
 	if after != before {
 		heard.Act = after
 	}
-	return heard, err
+	return err
 }
 
 // Look says what a text would be taken for, and takes nothing.

@@ -53,6 +53,7 @@ var Deeds = []Deed{
 	{"The others of the group wear that too.", "ToGroup", "", "/list/look", ""},
 	{"None of these is there any more.", "RemoveEach", "", "/list/garment", ""},
 	{"That column means something else.", "TellAs", "import", "/start", ""},
+	{"Here is a file of it.", "TakeFile", "import", "/start", ""},
 	{"What would you take that for?", "Look", "", "/start", ""},
 	{"When must what be done by?", "CountBack", "", "/calendar", ""},
 	{"Put those dates into my calendar.", "TakeDates", "", "/calendar", ""},

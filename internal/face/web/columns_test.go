@@ -1,7 +1,11 @@
 package web
 
 import (
+	"bytes"
 	"fmt"
+	"io"
+	"mime/multipart"
+	"net/http"
 	"net/url"
 	"regexp"
 	"strings"
@@ -127,5 +131,72 @@ func TestBrowserColumns(t *testing.T) {
 	}
 	for _, c := range complaints.take() {
 		t.Error(c)
+	}
+}
+
+// bring sends a file as the form does.
+func bring(t *testing.T, base, name string, data []byte) (int, string) {
+	t.Helper()
+	var b bytes.Buffer
+	w := multipart.NewWriter(&b)
+	part, err := w.CreateFormFile("file", name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	part.Write(data)
+	w.Close()
+	r, err := http.Post(base+"/start/file", w.FormDataContentType(), &b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Body.Close()
+	body, _ := io.ReadAll(r.Body)
+	return r.StatusCode, string(body)
+}
+
+// A file is shown as a pasted table is, told, and read again; one in which no
+// list is known can be told to be one.
+func TestAFileBroughtIn(t *testing.T) {
+	oneAtATime(t)
+	s := house(t, false)
+	code, body := bring(t, s.URL, "cast.csv", []byte(strings.ReplaceAll(oddTable, "\t", ";")))
+	if code != 200 || !strings.Contains(body, "Table 1: performers") || !strings.Contains(body, "4 performers.") || !strings.Contains(body, `name="table-0" value="cast.csv"`) {
+		t.Fatalf("a file answers %d", code)
+	}
+	again := url.Values{"held": {"cast.csv"}, "table-0": {"cast.csv"}, "instead": {insteadOf.FindStringSubmatch(body)[1]}, "col-0-2": {"chest_cm"}}
+	if code, body := post(t, s.URL, "/start/file", again, ""); code != 200 || !strings.Contains(body, "as you said; all 4 cells can be read") {
+		t.Errorf("read again answers %d", code)
+	}
+	if _, body := get(t, s.URL, "/edit/performer/P01"); !strings.Contains(body, `name="chest" value="72"`) {
+		t.Error("the chest is not taken")
+	}
+	post(t, s.URL, "/undo", nil, "")
+	if _, body := get(t, s.URL, "/list/performer"); len(rowsOf(body)) != 0 {
+		t.Error("one undo does not take the file away")
+	}
+	code, body = bring(t, s.URL, "odd.csv", []byte("Wat,Breed\njurk,47\njas,52\n"))
+	if code != 422 || !strings.Contains(body, "no list known here") || !strings.Contains(body, "<td>jurk</td>") {
+		t.Errorf("a list nobody knows answers %d", code)
+	}
+	told := url.Values{"held": {"odd.csv"}, "table-0": {"odd.csv"}, "instead": {"0"}, "list-0": {"garment"}, "col-0-0": {"garment"}, "col-0-1": {"chest_flat_cm"}}
+	if code, _ := post(t, s.URL, "/start/file", told, ""); code != 200 {
+		t.Errorf("told, it answers %d", code)
+	}
+	if _, body := get(t, s.URL, "/list/garment?col=chest"); len(rowsOf(body)) != 2 || !strings.Contains(body, "47 cm flat") {
+		t.Errorf("the rail holds %v", rowsOf(body))
+	}
+	if code, body := bring(t, s.URL, "a.png", []byte("\x89PNG\r\n")); code != 422 || !strings.Contains(body, "is a picture, not a table") {
+		t.Errorf("a picture answers %d", code)
+	}
+	if code, _ := bring(t, s.URL, "empty.csv", nil); code != 422 {
+		t.Errorf("an empty file answers %d", code)
+	}
+	if code, _ := post(t, s.URL, "/start/file", url.Values{"held": {"gone.csv"}}, ""); code != 422 {
+		t.Errorf("a file no longer held answers %d", code)
+	}
+	_, book := get(t, s.URL, "/everything.xlsx")
+	other := house(t, false)
+	if code, body := bring(t, other.URL, "all.xlsx", []byte(book)); code != 200 || !strings.Contains(body, "2 garments") {
+		t.Errorf("a workbook answers %d", code)
 	}
 }

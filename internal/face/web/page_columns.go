@@ -2,11 +2,14 @@ package web
 
 import (
 	"fmt"
+	"io"
 	"net/http"
+	"path/filepath"
 	"strconv"
 	"strings"
 
 	"hemwright/internal/intake"
+	"hemwright/internal/value/why"
 	"hemwright/internal/workshop"
 )
 
@@ -47,7 +50,7 @@ func (v startView) Doubt() bool {
 
 // hear puts a text on the page, with what was understood of it.
 func (v *startView) hear(heard workshop.Heard) {
-	v.Whole, v.Act = heard.Text, heard.Act
+	v.Whole, v.Act, v.File = heard.Text, heard.Act, heard.File
 	for _, x := range heard.Said {
 		v.Heard = append(v.Heard, saidView{x, !x.Understood()})
 		if !x.Understood() {
@@ -93,4 +96,67 @@ func toldIn(r *http.Request) map[int]intake.Told {
 		}
 	}
 	return out
+}
+
+// largestFile is the most a file brought in may hold, in bytes.
+const largestFile = 16 << 20
+
+// bringFile takes a spreadsheet, or reads the last one again as it is told.
+func (s *server) bringFile(w http.ResponseWriter, r *http.Request) error {
+	f, err := s.fileIn(r)
+	if err != nil {
+		return s.fileRefused(w, r, err, intake.File{}, nil)
+	}
+	byNumber, byName := toldIn(r), map[string]intake.Told{}
+	for i, t := range byNumber {
+		byName[r.FormValue("table-"+strconv.Itoa(i))] = t
+	}
+	instead, _ := strconv.ParseInt(r.FormValue("instead"), 10, 64)
+	heard, err := s.ws.TakeFile(r.Context(), f, byName, instead)
+	if err != nil {
+		return s.fileRefused(w, r, err, f, byNumber)
+	}
+	s.mu.Lock()
+	s.heard, s.file = heard, f
+	s.mu.Unlock()
+	return back(w, r, "/start#heard")
+}
+
+// fileIn is the file that came, else the one that is held.
+func (s *server) fileIn(r *http.Request) (intake.File, error) {
+	body, head, err := r.FormFile("file")
+	if err == nil {
+		defer body.Close()
+		data, err := io.ReadAll(body)
+		if err != nil || len(data) == 0 {
+			return intake.File{}, why.Bad("file", "The file is empty, or did not arrive whole.", "Choose it again.")
+		}
+		return intake.File{Name: filepath.Base(head.Filename), Data: data}, nil
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.file.Name == "" || s.file.Name != r.FormValue("held") {
+		return intake.File{}, why.Bad("file", "No file came.", fmt.Sprintf("Choose a spreadsheet, CSV or XLSX, of at most %d MB.", largestFile>>20))
+	}
+	return s.file, nil
+}
+
+// fileRefused shows the page again. A table in which no list is known stays
+// there, to be told.
+func (s *server) fileRefused(w http.ResponseWriter, r *http.Request, err error, f intake.File, told map[int]intake.Told) error {
+	return s.again(w, r, err, "start", func(p *workshop.Prepared, fault string) view {
+		v := s.startPage(p)
+		v.FileFault = fault
+		if f.Name == "" {
+			return v
+		}
+		if g, err := intake.Unknown(f); err == nil {
+			s.mu.Lock()
+			s.file = f
+			s.mu.Unlock()
+			v.hear(workshop.Heard{File: f.Name, Told: told, Guesses: []intake.Guess{g}})
+			v.Act, _ = strconv.ParseInt(r.FormValue("instead"), 10, 64)
+		}
+		return v
+	})
 }

@@ -36,9 +36,12 @@ type startView struct {
 	Tables   []tableView // what the tables in it were taken for
 	Whole    string      // the text last told
 	Act      int64       // the deed it was
-	Kept     []keptView
-	Stands   []standView // what the house holds now
-	Next     []nextStep
+	File     string      // the file it was, or empty
+
+	FileFault string // why a file was not taken
+	Kept      []keptView
+	Stands    []standView // what the house holds now
+	Next      []nextStep
 }
 
 // standView is one line of what the house holds, with its list.

@@ -20,6 +20,7 @@ import (
 	"github.com/go-fonts/stix/stix2textitalic"
 	"github.com/go-fonts/stix/stix2textregular"
 
+	"hemwright/internal/intake"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
@@ -37,6 +38,7 @@ type server struct {
 
 	mu    sync.Mutex
 	heard workshop.Heard // the last text told
+	file  intake.File    // the last file brought in, to be read again
 
 	work  *work
 	hall  hall
@@ -87,6 +89,8 @@ func (s *server) desk() http.Handler {
 		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/running/best": s.best, "/workroom/took": s.took, "/shop": s.keepFind, "/stop": s.stopWork, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
 		"/list/{kind}": s.changeList,
 		"/units":       s.setUnits, "/undo": s.undo, "/redo": s.redo,
+		"/calendar":      s.takeDates,
+		"/start/file":    s.bringFile,
 		"/house/restore": s.restore, "/house/erase": s.erase, "/house/erase-day": s.eraseDay,
 	} {
 		mux.HandleFunc("POST "+path, s.answer(act))
@@ -148,7 +152,11 @@ func guard(next http.Handler) http.Handler {
 			return
 		}
 		secure(w.Header())
-		r.Body = http.MaxBytesReader(w, r.Body, 1<<20)
+		most := int64(1 << 20)
+		if r.URL.Path == "/start/file" {
+			most = largestFile
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, most)
 		next.ServeHTTP(w, r)
 	})
 }
