@@ -106,6 +106,9 @@ func TestToldInsteadOfAName(t *testing.T) {
 	if c := columnOf(t, g[0], "Notes"); c.Key != "" {
 		t.Errorf("two columns are the note: %+v", c)
 	}
+	if len(h.Unread) != 2 || h.Unread[0].Text != "left" || h.Unread[1].Text != "up" {
+		t.Errorf("what the other column says is kept as %+v", h.Unread)
+	}
 }
 
 // A table no list is recognised in can be told to be one; a table of scenes
