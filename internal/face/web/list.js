@@ -135,7 +135,21 @@ if (table && form.dataset.kind) {
   document.querySelector(".how").hidden = false;
   for (const tr of table.tBodies[0].rows) prepare(tr);
   restIn();
-  table.addEventListener("found", () => restIn());
+  table.addEventListener("found", () => { restIn(); ticked(); });
+
+  // How many are ticked, and a tick for all that are shown.
+  const every = table.querySelector("[data-every]");
+  every.hidden = false;
+  every.querySelector("input").addEventListener("change", (e) => {
+    for (const tr of rowsShown()) tr.querySelector("[name=row]").checked = e.target.checked;
+  });
+  const ticked = () => {
+    const on = [...table.querySelectorAll("[name=row]:checked")];
+    const out = on.filter((box) => box.closest("tr").hidden).length;
+    document.querySelector("#ticked").textContent = on.length ? `${on.length} ticked${out ? `, ${out} of them not shown` : ""}.` : "";
+  };
+  table.addEventListener("change", ticked);
+  ticked();
 
   table.addEventListener("keydown", (e) => {
     if (e.target.matches("input.open")) { typing(e); return; }

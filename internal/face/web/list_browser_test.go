@@ -56,6 +56,16 @@ func TestBrowserFindAsYouType(t *testing.T) {
 			t.Errorf("%q is said to be %q", c[0], got)
 		}
 	}
+	// what is ticked is counted, also where the search hides it
+	ticked := `document.querySelector("#ticked[role=status]").textContent`
+	do(t, ctx, "all gowns", typeIn("input[name=find]", "gown"), chromedp.Click("[data-every] input"))
+	if got := on[string](t, ctx, ticked); got != "2 ticked." {
+		t.Errorf("with all gowns ticked it says %q", got)
+	}
+	do(t, ctx, "one gown", typeIn("input[name=find]", "blue"))
+	if got := on[string](t, ctx, ticked); got != "2 ticked, 1 of them not shown." {
+		t.Errorf("with one of them hidden it says %q", got)
+	}
 	demo := demoPages(t)
 	for page, c := range map[string][3]string{"/performers": {"FÍNCH", "table.people", "Finch"}, "/rail": {"gówn mint", "table.rail", "mint"}, "/pieces": {"LIVERY", "#pieces", "livery"}} {
 		do(t, ctx, page, chromedp.Navigate(demo.URL+page), chromedp.WaitReady(c[1]), typeIn("input[type=search]", c[0]))
