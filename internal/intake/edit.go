@@ -8,7 +8,6 @@ import (
 
 	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
-	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 )
 
@@ -30,6 +29,7 @@ type Row struct {
 	Kind   string // "garment"
 	Code   string // empty for a new one
 	Fields []Field
+	Sizes  bool // can be made one size up
 }
 
 // Kinds are the lists that can be edited row by row.
@@ -94,10 +94,15 @@ func RemoveRow(h show.House, name, code string) (show.House, error) {
 	return h, k.remove(&h, code)
 }
 
-func (tb *table[T]) kindName() string { return tb.one }
+func (tb *table[T]) kindName() string {
+	if tb.page != "" {
+		return tb.page
+	}
+	return tb.one
+}
 
-// editable lists have a code of their own.
-func (tb *table[T]) editable() bool { return tb.single && tb.letter != "" }
+// editable lists have a code of their own, or rows known by what they say.
+func (tb *table[T]) editable() bool { return tb.single && tb.letter != "" || tb.page != "" }
 
 // find gives the row of a code; nil where there is none.
 func (tb *table[T]) row(h *show.House, code string) *T {
@@ -122,21 +127,26 @@ func (tb *table[T]) edit(h *show.House, code, like string) (Row, error) {
 		}
 		row = new(T)
 	}
+	return tb.fieldsOf(h, row, code), nil
+}
+
+// fieldsOf are the fields of a row as they stand.
+func (tb *table[T]) fieldsOf(h *show.House, row *T, code string) Row {
 	w := writing(h)
-	out := Row{Kind: tb.one, Code: code}
+	out := Row{Kind: tb.kindName(), Code: code, Sizes: tb.up != nil}
 	for i, c := range tb.cols {
-		if i == 0 || c.at == nil && !c.input {
+		if i == 0 && tb.letter != "" || c.at == nil && !c.input {
 			continue
 		}
 		f := Field{Key: c.key(), Label: strings.ReplaceAll(c.key(), "_", " "), Value: tb.cell(c, row, w), Unit: tb.unitOf(c, h), Choices: tb.choices(c, h)}
 		_, f.Measure = c.atNew().(*body.Measure)
-		f.Long = f.Key == "note" || f.Key == "idea" || f.Key == "what_happens"
+		f.Long = isLong(f.Key)
 		if o := h.Origin(tb.one, code, f.Key); o != nil && code != "" {
 			f.Assumed = o.Rule
 		}
 		out.Fields = append(out.Fields, f)
 	}
-	return out, nil
+	return out
 }
 
 // unitOf is what a bare number in a column counts in.
@@ -192,20 +202,21 @@ func (tb *table[T]) save(t *taking, code string, values map[string]string) (Row,
 	rows := tb.rows(&t.h)
 	*rows = slices.Clone(*rows)
 	isNew := code == ""
-	if isNew {
-		code = next(tb.letter, tb.digits, func(c string) bool { return taken(&t.h, c) })
+	var row *T
+	switch {
+	case isNew:
 		*rows = append(*rows, *new(T))
-		row := &(*rows)[len(*rows)-1]
-		reflect.ValueOf(tb.cols[0].at(row)).Elem().SetString(code)
+		row = &(*rows)[len(*rows)-1]
+		if tb.letter != "" {
+			code = next(tb.letter, tb.digits, func(c string) bool { return taken(&t.h, c) })
+			reflect.ValueOf(tb.cols[0].at(row)).Elem().SetString(code)
+		}
+	default:
+		if row = tb.row(&t.h, code); row == nil {
+			return Row{}, why.NotFound(tb.one, code)
+		}
 	}
-	row := tb.row(&t.h, code)
-	if row == nil {
-		return Row{}, why.NotFound(tb.one, code)
-	}
-	shown, err := tb.edit(&t.h, code, "")
-	if err != nil {
-		return Row{}, err
-	}
+	shown := tb.fieldsOf(&t.h, row, code)
 	x := &filling[T]{t: t, s: sheet{name: "typed"}, cells: map[string]cell{}, failed: map[string]bool{}, person: tb.person, row: row, old: *row, isNew: isNew}
 	tb.fillIn(x, &shown, values)
 	if tb.finish != nil {
@@ -217,11 +228,53 @@ func (tb *table[T]) save(t *taking, code string, values map[string]string) (Row,
 			f.Fault = t.faultOf(f.Key)
 		}
 	}
+	if tb.letter == "" {
+		tb.known(t, row, code, &shown)
+	}
 	if shown.faulty() {
 		return shown, nil
 	}
 	tb.settled(x, values)
 	return shown, nil
+}
+
+// known sees to a row that is known by what it says: all that says who it is
+// must be there, and no other row says the same. What was kept under its old
+// words goes with it.
+func (tb *table[T]) known(t *taking, row *T, code string, shown *Row) {
+	for _, c := range tb.cols {
+		for i := range shown.Fields {
+			if f := &shown.Fields[i]; c.hard && f.Key == c.key() && f.Value == "" && f.Fault == "" {
+				f.Fault = "This cannot be left empty."
+			}
+		}
+	}
+	now := tb.keys[0](row)
+	same := 0
+	for i := range *tb.rows(&t.h) {
+		if tb.keys[0](&(*tb.rows(&t.h))[i]) == now {
+			same++
+		}
+	}
+	if same > 1 && now != code && shown.Fields[0].Fault == "" {
+		shown.Fields[0].Fault = "There is such a row already. Change that one, or make this one differ."
+	}
+	shown.Code = now
+	if code == "" || code == now {
+		return
+	}
+	t.h.Origins = slices.Clone(t.h.Origins)
+	for i, o := range t.h.Origins {
+		if o.Kind == tb.one && o.Code == code {
+			t.h.Origins[i].Code = now
+		}
+	}
+	t.h.Typed = slices.Clone(t.h.Typed)
+	for i, w := range t.h.Typed {
+		if w.Kind == tb.one && w.Code == code {
+			t.h.Typed[i].Code = now
+		}
+	}
 }
 
 // fillIn puts what was typed into the row: what differs from what stood
@@ -324,14 +377,6 @@ func taken(h *show.House, code string) bool {
 }
 
 func (tb *table[T]) has(h *show.House, code string) bool { return tb.row(h, code) != nil }
-
-// OneSizeUp is a garment as the next one up of its kind: 4 more round, 5 at
-// the hip, 1.5 longer. House figures for one step of a rail.
-func OneSizeUp(g show.Garment) show.Garment {
-	g.Chest, g.Waist, g.Hip = g.Chest.Add(units.Cm(4)), g.Waist.Add(units.Cm(4)), g.Hip.Add(units.Cm(5))
-	g.Length, g.Sleeve = g.Length.Add(units.Cm(1.5)), g.Sleeve.Add(units.Cm(1))
-	return g
-}
 
 // NextCode is the first free code of a letter and so many digits: "C017".
 func NextCode(h *show.House, letter string, digits int) string {

@@ -158,6 +158,7 @@ var pieces = &table[show.Piece]{
 		{name: "how_far", at: func(p *show.Piece) any { return &p.HowFar }},
 	},
 	finish: wornBy,
+	again:  func(p *show.Piece) { p.HowFar = show.ThoughtOf },
 }
 
 var sets = &table[show.Set]{

@@ -52,7 +52,7 @@ func measures() []performerCol {
 }
 
 var feet = &table[show.Feet]{
-	one: "pair of feet", many: "feet", need: []string{"performer_id", "shoe"}, single: true, person: true,
+	one: "pair of feet", many: "feet", page: "feet", need: []string{"performer_id", "shoe"}, single: true, person: true,
 	rows: func(h *show.House) *[]show.Feet { return &h.Feet },
 	keys: []func(*show.Feet) string{func(f *show.Feet) string { return string(f.Performer) }},
 	cols: []column[show.Feet]{
@@ -99,7 +99,7 @@ var helpers = &table[show.Helper]{
 }
 
 var headwear = &table[show.Headwear]{
-	one: "head", many: "heads", need: []string{"look_id", "hair"}, single: true,
+	one: "head", many: "heads", page: "head", need: []string{"look_id", "hair"}, single: true,
 	rows: func(h *show.House) *[]show.Headwear { return &h.Headwear },
 	keys: []func(*show.Headwear) string{func(d *show.Headwear) string { return string(d.Look) }},
 	cols: []column[show.Headwear]{
@@ -112,7 +112,7 @@ var headwear = &table[show.Headwear]{
 }
 
 var mics = &table[show.Mic]{
-	one: "microphone", many: "microphones", need: []string{"role_id", "pack_place"}, single: true,
+	one: "microphone", many: "microphones", page: "microphone", need: []string{"role_id", "pack_place"}, single: true,
 	rows: func(h *show.House) *[]show.Mic { return &h.Mics },
 	keys: []func(*show.Mic) string{func(m *show.Mic) string { return string(m.Role) }},
 	cols: []column[show.Mic]{

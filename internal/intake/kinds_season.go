@@ -3,7 +3,7 @@ package intake
 import "hemwright/internal/show/show"
 
 var calendar = &table[show.Entry]{
-	one: "entry of the calendar", many: "entries of the calendar", need: []string{"date", "what", "kind"},
+	one: "entry of the calendar", many: "entries of the calendar", page: "date", need: []string{"date", "what", "kind"},
 	rows: func(h *show.House) *[]show.Entry { return &h.Calendar },
 	keys: []func(*show.Entry) string{
 		func(e *show.Entry) string { return key(e.Day.String(), e.Start.String(), e.What) },
@@ -36,7 +36,7 @@ var performances = &table[show.Performance]{
 }
 
 var budget = &table[show.BudgetLine]{
-	one: "line of the budget", many: "lines of the budget", need: []string{"line", "planned"}, single: true,
+	one: "line of the budget", many: "lines of the budget", page: "budget", need: []string{"line", "planned"}, single: true,
 	rows: func(h *show.House) *[]show.BudgetLine { return &h.Budget },
 	keys: []func(*show.BudgetLine) string{func(b *show.BudgetLine) string { return b.Line }},
 	cols: []column[show.BudgetLine]{

@@ -15,6 +15,7 @@ var garments = &table[show.Garment]{
 	cols: append([]garmentCol{
 		{name: "stock_id garment_id", at: func(g *show.Garment) any { return &g.ID }, hard: true},
 	}, garmentCols(func(g *show.Garment) *show.Garment { return g })...),
+	up: oneSizeUp, again: ofOne,
 }
 
 var finds = &table[show.Find]{
@@ -30,6 +31,11 @@ var finds = &table[show.Find]{
 		{name: "price", at: func(f *show.Find) any { return &f.Price }},
 		{name: "decision", at: func(f *show.Find) any { return &f.Decision }},
 	}, garmentCols(func(f *show.Find) *show.Garment { return &f.Garment })...),
+	up: func(f *show.Find) { oneSizeUp(&f.Garment) },
+	again: func(f *show.Find) {
+		ofOne(&f.Garment)
+		f.Garment.ID = show.GarmentID(f.ID)
+	},
 	finish: func(x *filling[show.Find]) {
 		x.row.Garment.ID = show.GarmentID(x.row.ID)
 		if x.isNew && !x.good("may_cut") {
@@ -123,7 +129,7 @@ var cloths = &table[show.Cloth]{
 }
 
 var colours = &table[show.Colour]{
-	one: "colour", many: "colours", need: []string{"colour", "hex"}, single: true,
+	one: "colour", many: "colours", page: "colour", need: []string{"colour", "hex"}, single: true,
 	rows: func(h *show.House) *[]show.Colour { return &h.Colours },
 	keys: []func(*show.Colour) string{func(c *show.Colour) string { return c.Name }},
 	cols: []column[show.Colour]{
@@ -134,7 +140,7 @@ var colours = &table[show.Colour]{
 }
 
 var notions = &table[show.Notion]{
-	one: "notion", many: "notions", need: []string{"notion", "on_hand"},
+	one: "notion", many: "notions", page: "notion", need: []string{"notion", "on_hand"},
 	rows: func(h *show.House) *[]show.Notion { return &h.Notions },
 	keys: []func(*show.Notion) string{
 		func(n *show.Notion) string { return key(n.Name, n.Size, n.Colour, n.Unit) },

@@ -23,6 +23,7 @@ type sheet struct {
 	name   string
 	header []string // as written
 	rows   []row
+	told   *Told // what somebody says of it, or nil
 }
 
 type row struct {

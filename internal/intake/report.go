@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"strings"
 
 	"hemwright/internal/show/show"
 )
@@ -11,6 +12,8 @@ type Report struct {
 	Taken   []Line // one line a file: how many of what
 	Changed []Line // one line a value that was there before and is another now
 	Left    []Line // every column, row or cell that was not understood or not used
+
+	Guesses []Guess // what each table and its columns were taken for
 }
 
 // Line is one sentence of a report with where it belongs. Row counts the
@@ -39,6 +42,21 @@ func (l Line) String() string {
 		s += " " + l.Try
 	}
 	return s
+}
+
+// Said gives the report as what was understood of a text is given.
+func (r Report) Said() []Said {
+	var out []Said
+	for _, l := range r.Taken {
+		out = append(out, Said{Line: l.Row, Text: l.File, Says: l.What})
+	}
+	for _, l := range r.Changed {
+		out = append(out, Said{Line: l.Row, Text: l.Text, Says: l.What})
+	}
+	for _, l := range r.Left {
+		out = append(out, Said{Line: l.Row, Text: l.Text, Ask: strings.TrimSpace(l.What + " " + l.Try)})
+	}
+	return out
 }
 
 // taking is one import under way.

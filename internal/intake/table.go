@@ -41,6 +41,9 @@ type table[T any] struct {
 	single    bool              // a key twice in one file is a mistake
 	letter    string            // its codes begin with; empty: not edited row by row
 	digits    int               // and have so many digits
+	page      string            // the word its rows are edited under, where they are known by what they say
+	up        func(*T)          // makes a copy the next size up
+	again     func(*T)          // takes from a copy what is of the first alone
 	loose     loose             // how it is known without codes
 	natural   func(*T) string   // who a row without a code is
 	person    bool              // rows are people's data
@@ -58,7 +61,9 @@ type kind interface {
 	kindName() string
 	editable() bool
 	has(h *show.House, code string) bool
+	list(h *show.House) List
 	edit(h *show.House, code, like string) (Row, error)
+	copied(h *show.House, code string, up bool, day units.Date) (string, error)
 	save(t *taking, code string, values map[string]string) (Row, error)
 	remove(h *show.House, code string) error
 }
@@ -207,6 +212,8 @@ type run[T any] struct {
 	places map[string]place
 	before map[int]T   // rows that were there, by index in the house
 	lines  map[int]int // file line of each row touched
+
+	content int // one more than the place of the column known by what stands in it
 }
 
 func (tb *table[T]) merge(t *taking, s sheet) merged {
@@ -214,10 +221,12 @@ func (tb *table[T]) merge(t *taking, s sheet) merged {
 	r := &run[T]{tb: tb, s: s, before: map[int]T{}, lines: map[int]int{}}
 	var extra []int
 	r.places, extra = tb.find(s.header)
+	extra = r.byContent(t, r.obey(extra))
 	r.extra(t, extra)
 	r.currency(t)
 	r.guessUnits(t)
 	turned := r.monthsFirst()
+	r.guess(t)
 	rows := tb.rows(&t.h)
 	*rows = append([]T(nil), *rows...)
 	there := len(*rows)
@@ -278,54 +287,6 @@ func (tb *table[T]) merge(t *taking, s sheet) merged {
 	}
 	t.rep.Taken = append(t.rep.Taken, Line{File: s.name, What: what + "."})
 	return r
-}
-
-// extra keeps the columns nobody knows, one line a column.
-func (r *run[T]) extra(t *taking, cols []int) {
-	for _, i := range cols {
-		n := 0
-		for _, line := range r.s.rows {
-			if i < len(line.cells) && line.cells[i] != "" {
-				n++
-				t.keep(Line{File: r.s.name, Row: line.line, Column: r.s.header[i], Text: line.cells[i], What: "The column is not known."}, r.tb.person)
-			}
-		}
-		if n > 0 || r.s.header[i] != "" {
-			t.rep.Left = append(t.rep.Left, Line{File: r.s.name, Column: r.s.header[i],
-				What: fmt.Sprintf("A list of %s has no such column; its %d cells are kept aside.", r.tb.many, n), Try: "Rename the column if it means one of ours."})
-		}
-	}
-}
-
-// signs are how currencies are written, by their code in a column name.
-var signs = map[string]string{"eur": "€", "gbp": "£", "usd": "$"}
-
-// currency takes the workroom's one currency from the first money column.
-func (r *run[T]) currency(t *taking) {
-	for _, c := range r.tb.cols {
-		p, ok := r.places[c.key()]
-		if !ok || c.at == nil || p.unit == "" {
-			continue
-		}
-		switch c.at(new(T)).(type) {
-		case *units.Money, *units.Maybe[units.Money]:
-		default:
-			continue
-		}
-		sign := signs[p.unit]
-		if sign == "" {
-			sign = strings.ToUpper(p.unit)
-		}
-		if t.h.Show.Currency == "" {
-			t.h.Show.Currency = sign
-		}
-		if t.h.Show.Currency != sign {
-			t.leave(Line{File: r.s.name, Column: c.key() + "_" + p.unit,
-				What: fmt.Sprintf("Sums here count in %s, but the column counts in %s; it is not used.", t.h.Show.Currency, sign),
-				Try:  "Change the sums to one currency."}, r.tb.person)
-			delete(r.places, c.key())
-		}
-	}
 }
 
 // fill collects a line's cells and finds out who the row is.

@@ -27,7 +27,11 @@ type File struct {
 // importing the same files twice changes nothing. The house given is not
 // touched. The error is for a file that cannot be used at all: then nothing
 // is taken.
-func Take(h show.House, files []File) (show.House, Report, error) {
+func Take(h show.House, files []File) (show.House, Report, error) { return TakeAs(h, files, nil) }
+
+// TakeAs takes files as Take does, and obeys what is told of their tables, by
+// the name of the file, or of the file and the sheet as a guess names them.
+func TakeAs(h show.House, files []File, told map[string]Told) (show.House, Report, error) {
 	t := &taking{h: h, from: map[string]string{}}
 	type job struct {
 		rank int
@@ -46,7 +50,14 @@ func Take(h show.House, files []File) (show.House, Report, error) {
 		}
 		for _, s := range sheets {
 			names[s.name] = true
-			if isShow(s) {
+			said, is := told[s.name]
+			if !is && len(sheets) == 1 {
+				said, is = told[f.Name]
+			}
+			if is {
+				s.told = &said
+			}
+			if isShow(s) && s.told == nil {
 				t.takeShow(s)
 				continue
 			}
@@ -91,6 +102,14 @@ func Take(h show.House, files []File) (show.House, Report, error) {
 // recognise finds the kind of file a sheet is, by the most columns shared;
 // the file's name breaks a tie.
 func recognise(s sheet) (int, error) {
+	if s.told != nil && s.told.Kind != "" {
+		for i, k := range kinds {
+			if k.editable() && k.kindName() == s.told.Kind {
+				return i, nil
+			}
+		}
+		return 0, why.NotFound("list of", s.told.Kind)
+	}
 	best, most := -1, 0
 	for i, k := range kinds {
 		n := 2 * k.score(s.header)

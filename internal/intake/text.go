@@ -32,8 +32,16 @@ func (s Said) Understood() bool { return s.Says != "" }
 // a rule had to assume is marked as assumed. Taking the same text again
 // changes nothing. name says where the text came from; day is today.
 func Text(h show.House, name, text string, day units.Date) (show.House, []Said) {
+	h, said, _ := TextAs(h, name, text, day, nil)
+	return h, said
+}
+
+// TextAs takes a text as Text does, and obeys what is told of its tables, by
+// their number in it from 0; it says besides what each table was taken for. A
+// grid of who is on has no columns to guess, and its guess says so.
+func TextAs(h show.House, name, text string, day units.Date, told map[int]Told) (show.House, []Said, []Guess) {
 	text = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u00a0", " ").Replace(norm.NFC.String(text))
-	r := &jotting{name: name, day: day, same: map[string]int{}}
+	r := &jotting{name: name, day: day, same: map[string]int{}, told: told}
 	r.h = h.Own()
 	lines := strings.Split(text, "\n")
 	for i := 0; i < len(lines); {
@@ -53,7 +61,7 @@ func Text(h show.House, name, text string, day units.Date) (show.House, []Said) 
 	}
 	sort.SliceStable(r.said, func(i, j int) bool { return r.said[i].Line < r.said[j].Line })
 	r.h.Unread = inPlace(r.h.Unread, name, r.kept)
-	return r.h, r.said
+	return r.h, r.said, r.guesses
 }
 
 // again reads the lines that were kept once more: a later line may have said
@@ -108,6 +116,9 @@ type jotting struct {
 	said  []Said
 	kept  []show.Unread
 	same  map[string]int // how often a thing was written in this text
+
+	told    map[int]Told // of the tables in it
+	guesses []Guess      // one for each table so far
 }
 
 // take notes a line as understood.
@@ -190,26 +201,6 @@ func showNamed(text string) (string, bool) {
 		}
 	}
 	return "", false
-}
-
-// fold makes two ways of writing a name the same: case, accents, hyphens and
-// apostrophes do not count.
-func fold(s string) string {
-	var b strings.Builder
-	for _, c := range norm.NFD.String(strings.ToLower(s)) {
-		switch {
-		case c >= 0x300 && c < 0x370:
-		case c == 'ł':
-			b.WriteRune('l')
-		case c == 'ø':
-			b.WriteRune('o')
-		case c == '’' || c == '\'' || c == '-' || c == '.':
-		case c == ' ' && strings.HasSuffix(b.String(), " "):
-		default:
-			b.WriteRune(c)
-		}
-	}
-	return strings.TrimSpace(b.String())
 }
 
 // assume marks a field as assumed by a rule; state takes the mark away.

@@ -45,15 +45,20 @@ func (r *jotting) table(first int, lines []string) {
 	}
 	defer func(topic string) { r.topic = topic }(r.topic)
 	head := rows[0].cells
+	told := r.told[len(r.guesses)]
+	guess := begun(sheet{name: r.name, header: head, rows: rows[1:]})
 	switch {
-	case r.isGrid(head):
+	case told.Kind == "" && r.isGrid(head):
 		r.topic = "table"
+		guess.Many = "who is on"
+		r.guesses = append(r.guesses, guess)
 		r.grid(first, rows)
-	case hasColumn(head, "scene", "title") && !hasColumn(head, "role", "who", "look"):
+	case told.Kind == "" && hasColumn(head, "scene", "title") && !hasColumn(head, "role", "who", "look"):
 		r.topic = "table"
-		r.sceneTable(first, rows)
-	case r.list(first, lines):
+		r.sceneTable(first, rows, told, guess)
+	case r.list(first, lines, told):
 	default:
+		r.guesses = append(r.guesses, guess)
 		for i, l := range lines {
 			if l = strings.TrimSpace(l); l != "" {
 				r.line(first+i, l)
@@ -74,16 +79,22 @@ func hasColumn(head []string, words ...string) bool {
 }
 
 // list hands a table with a header an import knows to the import.
-func (r *jotting) list(first int, lines []string) bool {
+func (r *jotting) list(first int, lines []string, told Told) bool {
 	f := File{Name: r.name, Data: []byte(strings.Join(lines, "\n"))}
+	said := map[string]Told{}
+	if told.Kind != "" || len(told.Columns) > 0 {
+		said[r.name] = told
+	}
 	s, err := readSheet(f)
 	if err != nil {
 		return false
 	}
-	if _, err := recognise(s); err != nil {
-		return false
+	if told.Kind == "" {
+		if _, err := recognise(s); err != nil {
+			return false
+		}
 	}
-	h, rep, err := Take(r.h, []File{f})
+	h, rep, err := TakeAs(r.h, []File{f}, said)
 	if err != nil {
 		return false
 	}
@@ -93,6 +104,7 @@ func (r *jotting) list(first int, lines []string) bool {
 		}
 	}
 	r.h = h
+	r.guesses = append(r.guesses, rep.Guesses...)
 	for _, l := range rep.Taken {
 		r.take(first, lines[0], "A table: %s", l.What)
 	}
@@ -106,7 +118,7 @@ func (r *jotting) list(first int, lines []string) bool {
 }
 
 // sceneTable takes rows of a scene's name or number, and its minutes.
-func (r *jotting) sceneTable(first int, rows []row) {
+func (r *jotting) sceneTable(first int, rows []row, told Told, guess Guess) {
 	at := map[string]int{"title": -1, "minutes": -1, "number": -1}
 	for i, h := range rows[0].cells {
 		switch low := strings.ToLower(h); {
@@ -118,6 +130,7 @@ func (r *jotting) sceneTable(first int, rows []row) {
 			at["number"] = i
 		}
 	}
+	r.guesses = append(r.guesses, obeyed(at, told, guess, rows[1:]))
 	cell := func(x row, what string) string {
 		if i := at[what]; i >= 0 && i < len(x.cells) {
 			return strings.TrimSpace(x.cells[i])
@@ -339,4 +352,48 @@ func lookOf(h *show.House, role show.RoleID) show.LookID {
 	}
 	h.Looks = append(h.Looks, show.Look{ID: id, Role: role, Name: name, Order: 1})
 	return id
+}
+
+// obeyed puts the columns of a table of scenes where they were told to be,
+// and says what each is taken for.
+func obeyed(at map[string]int, told Told, guess Guess, rows []row) Guess {
+	for i, key := range told.Columns {
+		for k := range at {
+			if at[k] == i {
+				at[k] = -1
+			}
+		}
+		if _, is := at[key]; is {
+			at[key] = i
+		}
+	}
+	guess.Many = "scenes"
+	for _, key := range []string{"number", "title", "minutes"} {
+		guess.Fields = append(guess.Fields, Choice{key, key})
+		i := at[key]
+		if i < 0 || i >= len(guess.Columns) {
+			continue
+		}
+		c := &guess.Columns[i]
+		c.Key, c.Label, c.How = key, key, "named"
+		if told.Columns[i] == key {
+			c.How = "told"
+		}
+		for _, x := range rows {
+			if i >= len(x.cells) || x.cells[i] == "" {
+				continue
+			}
+			c.Of++
+			if _, f := (cell{text: x.cells[i], unit: "min"}).times(1); key != "minutes" || f == nil {
+				c.Read++
+			}
+		}
+	}
+	for i := range guess.Columns {
+		c := &guess.Columns[i]
+		if c.Told = told.Columns[i]; c.Told == LeaveOut {
+			c.Key, c.How = LeaveOut, "told"
+		}
+	}
+	return guess
 }

@@ -55,6 +55,54 @@ func isTotal(cells []string) bool {
 	return false
 }
 
+// extra keeps the columns nobody knows, one line a column.
+func (r *run[T]) extra(t *taking, cols []int) {
+	for _, i := range cols {
+		n := 0
+		for _, line := range r.s.rows {
+			if i < len(line.cells) && line.cells[i] != "" {
+				n++
+				t.keep(Line{File: r.s.name, Row: line.line, Column: r.s.header[i], Text: line.cells[i], What: "The column is not known."}, r.tb.person)
+			}
+		}
+		if n > 0 || r.s.header[i] != "" {
+			t.rep.Left = append(t.rep.Left, Line{File: r.s.name, Column: r.s.header[i],
+				What: fmt.Sprintf("A list of %s has no such column; its %d cells are kept aside.", r.tb.many, n), Try: "Rename the column if it means one of ours."})
+		}
+	}
+}
+
+// signs are how currencies are written, by their code in a column name.
+var signs = map[string]string{"eur": "€", "gbp": "£", "usd": "$"}
+
+// currency takes the workroom's one currency from the first money column.
+func (r *run[T]) currency(t *taking) {
+	for _, c := range r.tb.cols {
+		p, ok := r.places[c.key()]
+		if !ok || c.at == nil || p.unit == "" {
+			continue
+		}
+		switch c.at(new(T)).(type) {
+		case *units.Money, *units.Maybe[units.Money]:
+		default:
+			continue
+		}
+		sign := signs[p.unit]
+		if sign == "" {
+			sign = strings.ToUpper(p.unit)
+		}
+		if t.h.Show.Currency == "" {
+			t.h.Show.Currency = sign
+		}
+		if t.h.Show.Currency != sign {
+			t.leave(Line{File: r.s.name, Column: c.key() + "_" + p.unit,
+				What: fmt.Sprintf("Sums here count in %s, but the column counts in %s; it is not used.", t.h.Show.Currency, sign),
+				Try:  "Change the sums to one currency."}, r.tb.person)
+			delete(r.places, c.key())
+		}
+	}
+}
+
 // typicalCm is about how long a thing of a column is, in centimetres: it tells
 // inches from centimetres where a column names no unit, and judges nothing.
 // House figures.
@@ -72,7 +120,11 @@ func (r *run[T]) guessUnits(t *taking) {
 		if !there || p.unit != "" || !c.isLength() || typical == 0 {
 			continue
 		}
-		median := r.median(p.at)
+		least := 3
+		if r.s.told != nil && r.s.told.Columns[p.at] != "" {
+			least = 1
+		}
+		median := r.median(p.at, least)
 		if median == 0 {
 			continue
 		}
@@ -93,9 +145,9 @@ func (r *run[T]) guessUnits(t *taking) {
 	}
 }
 
-// median of the bare numbers in a column; 0 where there are fewer than three,
+// median of the bare numbers in a column; 0 where there are fewer than least,
 // which say little.
-func (r *run[T]) median(at int) float64 {
+func (r *run[T]) median(at, least int) float64 {
 	var all []float64
 	for _, line := range r.s.rows {
 		if at >= len(line.cells) {
@@ -106,7 +158,7 @@ func (r *run[T]) median(at int) float64 {
 			all = append(all, v)
 		}
 	}
-	if len(all) < 3 {
+	if len(all) < least {
 		return 0
 	}
 	sort.Float64s(all)

@@ -2,6 +2,7 @@ package workshop
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -11,18 +12,125 @@ import (
 	"hemwright/internal/value/why"
 )
 
+// Heard is a text as it was taken.
+type Heard struct {
+	Text    string
+	File    string // the file it was, or empty
+	Told    map[int]intake.Told
+	Said    []intake.Said
+	Guesses []intake.Guess // what each of its tables was taken for
+	Act     int64          // the deed it was, 0 where nothing changed by it
+}
+
 // Tell takes what somebody pasted or typed into the house, and says line by
 // line what was understood; the rest is kept.
-func (w *Workshop) Tell(ctx context.Context, text string) ([]intake.Said, error) {
-	if strings.TrimSpace(text) == "" {
-		return nil, why.Bad("text", "There is nothing in the box.", "Paste or type whatever you have; a cast list is enough.")
+func (w *Workshop) Tell(ctx context.Context, text string) (Heard, error) {
+	return w.TellAs(ctx, text, nil, 0)
+}
+
+// TellAs takes a text as Tell does, and obeys what is told of its tables.
+// instead, if not 0, is the deed of an earlier reading that goes first: what
+// it put in is taken out again. Where that cannot be, for what was changed
+// since, nothing is done.
+func (w *Workshop) TellAs(ctx context.Context, text string, told map[int]intake.Told, instead int64) (Heard, error) {
+	heard := Heard{Text: text, Told: told}
+	if err := something(text); err != nil {
+		return heard, err
 	}
-	var said []intake.Said
-	err := w.act(ctx, "Told: "+firstLine(text), func(h *show.House) error {
-		*h, said = intake.Text(*h, firstLine(text), text, w.Day(h.Show))
+	err := w.readAnew(ctx, instead, &heard, "Told: "+firstLine(text), func(h *show.House) error {
+		*h, heard.Said, heard.Guesses = intake.TextAs(*h, firstLine(text), text, w.Day(h.Show), told)
 		return nil
 	})
-	return said, err
+	return heard, err
+}
+
+// TakeFile takes one file into the house as TellAs takes a text; told is by
+// the names of its tables, as the guesses give them.
+func (w *Workshop) TakeFile(ctx context.Context, f intake.File, told map[string]intake.Told, instead int64) (Heard, error) {
+	heard := Heard{File: f.Name, Told: map[int]intake.Told{}}
+	err := w.readAnew(ctx, instead, &heard, f.Name+" brought in", func(h *show.House) error {
+		taken, rep, err := intake.TakeAs(*h, []intake.File{f}, told)
+		if err != nil {
+			return err
+		}
+		*h, heard.Said, heard.Guesses = taken, rep.Said(), rep.Guesses
+		return nil
+	})
+	for i, g := range heard.Guesses {
+		if t, is := told[g.File]; is {
+			heard.Told[i] = t
+		}
+	}
+	return heard, err
+}
+
+// readAnew takes something in, in the place of what an earlier deed took in,
+// and notes which deed it was.
+func (w *Workshop) readAnew(ctx context.Context, instead int64, heard *Heard, words string, take func(*show.House) error) error {
+	if instead != 0 {
+		if err := w.undoAct(ctx, instead); err != nil {
+			return err
+		}
+	}
+	before, err := w.store.LastAct()
+	if err != nil {
+		return err
+	}
+	if err := w.act(ctx, words, take); err != nil {
+		if instead != 0 {
+			_, again := w.Redo(ctx)
+			err = errors.Join(err, again)
+		}
+		return err
+	}
+	after, err := w.store.LastAct()
+	if after != before {
+		heard.Act = after
+	}
+	return err
+}
+
+// Look says what a text would be taken for, and takes nothing.
+func (w *Workshop) Look(text string, told map[int]intake.Told) (Heard, error) {
+	heard := Heard{Text: text, Told: told}
+	if err := something(text); err != nil {
+		return heard, err
+	}
+	h, err := w.store.House()
+	if err != nil {
+		return heard, err
+	}
+	_, heard.Said, heard.Guesses = intake.TextAs(h, firstLine(text), text, w.Day(h.Show), told)
+	return heard, nil
+}
+
+// undoAct takes back one deed: the last that stands, or one nothing was built
+// on since.
+func (w *Workshop) undoAct(ctx context.Context, id int64) error {
+	w.lock()
+	defer w.mu.Unlock()
+	acts, err := w.store.Acts(50)
+	if err != nil {
+		return err
+	}
+	for _, a := range acts {
+		if a.Kind != "undo" && !a.Gone {
+			if a.ID != id {
+				break
+			}
+			_, err := w.store.Undo(ctx, "you", w.clock())
+			return err
+		}
+	}
+	_, err = w.store.UndoAct(ctx, id, "you", w.clock())
+	return err
+}
+
+func something(text string) error {
+	if strings.TrimSpace(text) == "" {
+		return why.Bad("text", "There is nothing in the box.", "Paste or type whatever you have; a cast list is enough.")
+	}
+	return nil
 }
 
 // firstLine names a text by how it begins.

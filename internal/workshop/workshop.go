@@ -88,7 +88,7 @@ func Demo(path string, set Settings) (*Workshop, intake.Report, error) {
 	if err != nil {
 		return nil, intake.Report{}, err
 	}
-	rep, err := w.take("The demo show brought in", files, func(h *show.House) {
+	rep, err := w.take("The demo show brought in", files, nil, func(h *show.House) {
 		h.Show.Code, h.Show.Name = demo.Code, demo.Name
 	})
 	if err != nil {
@@ -104,6 +104,12 @@ func (w *Workshop) Close() error { return w.store.Close() }
 // Import takes files, or folders of them, into the house: all or, on an
 // error, nothing. The report says what was taken, changed and left.
 func (w *Workshop) Import(paths ...string) (intake.Report, error) {
+	return w.ImportAs(intake.Told{}, paths...)
+}
+
+// ImportAs takes files as Import does, and obeys what is told of the one table
+// in them.
+func (w *Workshop) ImportAs(told intake.Told, paths ...string) (intake.Report, error) {
 	var files []intake.File
 	for _, p := range paths {
 		info, err := os.Stat(p)
@@ -123,11 +129,18 @@ func (w *Workshop) Import(paths ...string) (intake.Report, error) {
 	if len(files) == 0 {
 		return intake.Report{}, why.Bad("file", "There is no spreadsheet in "+strings.Join(paths, ", ")+".", "Files end in .csv or .xlsx.")
 	}
+	said := map[string]intake.Told{}
+	if told.Kind != "" || len(told.Columns) > 0 {
+		if len(files) > 1 {
+			return intake.Report{}, why.Bad("column", fmt.Sprintf("There are %d files; which is meant?", len(files)), "Bring that one in by itself.")
+		}
+		said[files[0].Name] = told
+	}
 	words := files[0].Name + " brought in"
 	if len(files) > 1 {
 		words = fmt.Sprintf("%s and %d more brought in", files[0].Name, len(files)-1)
 	}
-	rep, err := w.take(words, files, func(*show.House) {})
+	rep, err := w.take(words, files, said, func(*show.House) {})
 	for _, f := range files {
 		if err == nil {
 			err = w.left("spreadsheet", f.Name)
@@ -163,10 +176,10 @@ func readFolder(fsys fs.FS, name string) ([]intake.File, error) {
 	return out, nil
 }
 
-func (w *Workshop) take(words string, files []intake.File, also func(*show.House)) (intake.Report, error) {
+func (w *Workshop) take(words string, files []intake.File, told map[string]intake.Told, also func(*show.House)) (intake.Report, error) {
 	var rep intake.Report
 	err := w.act(context.Background(), words, func(h *show.House) error {
-		taken, r, err := intake.Take(*h, files)
+		taken, r, err := intake.TakeAs(*h, files, told)
 		rep = r
 		if err != nil {
 			return err

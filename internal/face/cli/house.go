@@ -10,6 +10,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 	"time"
@@ -42,17 +43,43 @@ func (a *app) newCmd() *cobra.Command {
 }
 
 func (a *app) importCmd() *cobra.Command {
-	return &cobra.Command{Use: "import PATH…", Short: "Take spreadsheets, or a folder of them, into the house", Args: cobra.MinimumNArgs(1),
+	var list string
+	var columns []string
+	c := &cobra.Command{Use: "import PATH…", Short: "Take spreadsheets, or a folder of them, into the house", Args: cobra.MinimumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
+			told, err := toldOf(list, columns)
+			if err != nil {
+				return err
+			}
 			return a.with(func(w *workshop.Workshop) error {
-				rep, err := w.Import(args...)
+				rep, err := w.ImportAs(told, args...)
 				if err != nil {
 					return err
 				}
 				a.report(rep)
+				if list != "" || len(columns) > 0 {
+					a.guesses(rep.Guesses)
+				}
 				return nil
 			})
 		}}
+	c.Flags().StringVar(&list, "list", "", "what the table lists: garment, performer, cloth, helper …")
+	c.Flags().StringArrayVar(&columns, "column", nil, "what a column is, by its place from 1: 3=chest_cm, or 3=- to leave it out")
+	return c
+}
+
+// toldOf reads what is told of a table: the list, and columns as 3=chest_cm.
+func toldOf(list string, columns []string) (intake.Told, error) {
+	told := intake.Told{Kind: list, Columns: map[int]string{}}
+	for _, c := range columns {
+		at, key, is := strings.Cut(c, "=")
+		n, err := strconv.Atoi(strings.TrimSpace(at))
+		if !is || err != nil || n < 1 || key == "" {
+			return told, why.Bad("column", fmt.Sprintf("%q does not say what a column is.", c), "As: --column 3=chest_cm, or 3=- to leave the third out.")
+		}
+		told.Columns[n-1] = strings.TrimSpace(key)
+	}
+	return told, nil
 }
 
 // report says in plain lines what was taken, changed and left.
@@ -155,16 +182,30 @@ func (a *app) tellCmd() *cobra.Command {
 			return why.Bad("file", fmt.Sprintf("%s cannot be read.", args[0]), "Look at how its name is written.")
 		}
 		return a.with(func(w *workshop.Workshop) error {
-			said, err := w.Tell(c.Context(), string(text))
+			heard, err := w.Tell(c.Context(), string(text))
 			if err != nil {
 				return err
 			}
-			for _, s := range said {
+			a.guesses(heard.Guesses)
+			for _, s := range heard.Said {
 				fmt.Fprintln(a.out, strings.TrimSpace(fmt.Sprintf("%3d  %s %s", s.Line, or(s.Says, fmt.Sprintf("%q is kept as it is.", s.Text)), s.Ask)))
 			}
 			return nil
 		})
 	}}
+}
+
+// guesses says in plain lines what tables and their columns were taken for.
+func (a *app) guesses(all []intake.Guess) {
+	for _, g := range all {
+		if len(g.Fields) == 0 {
+			continue
+		}
+		fmt.Fprintf(a.out, "%s, a list of %s:\n", g.File, g.Many)
+		for _, c := range g.Columns {
+			fmt.Fprintf(a.out, "  %s\n", c)
+		}
+	}
 }
 
 // or is s, or other where s is empty.

@@ -136,7 +136,7 @@ func TestBrowserAccessible(t *testing.T) {
 		missing(t, "HEMWRIGHT_AXE names no file of axe-core: make axe")
 	}
 	ctx := browser(t)
-	for i, p := range append(slices.Clone(allPages), "/pieces/C999") {
+	for i, p := range append(slices.Clone(allPages), "/pieces/C999", "/calendar?opening=soon") {
 		// light and dark in turn at desk width, every third as a phone
 		width, scheme := int64(1280), []string{"light", "dark"}[i%2]
 		if i%3 == 2 {

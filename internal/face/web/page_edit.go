@@ -3,6 +3,7 @@ package web
 import (
 	"errors"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"hemwright/internal/intake"
@@ -20,6 +21,7 @@ type editView struct {
 	Like   string // the row this one begins as a copy of
 	CutUp  string // the page of what it gives when it is cut up
 	Saved  bool
+	Sizes  bool // it is made in sizes
 	Faults int
 }
 
@@ -30,6 +32,8 @@ var listPages = map[string]NavItem{
 	"garment": {Name: "Rail", Href: "/rail"}, "find": {Name: "Rail", Href: "/rail"}, "cloth": {Name: "Shelf", Href: "/shelf"},
 	"helper": {Name: "Workroom", Href: "/workroom"}, "kit": {Name: "Workroom", Href: "/workroom"}, "note": {Name: "Workroom", Href: "/workroom"},
 	"performance": {Name: "Running", Href: "/running"}, "receipt": {Name: "Money", Href: "/money"}, "loan": {Name: "Money", Href: "/money"}, "ask": {Name: "Today", Href: "/"},
+	"date": {Name: "Fittings", Href: "/fittings"}, "budget": {Name: "Money", Href: "/money"}, "notion": {Name: "Shelf", Href: "/shelf"}, "colour": {Name: "Pieces", Href: "/pieces"},
+	"feet": {Name: "Performers", Href: "/performers"}, "head": {Name: "Pieces", Href: "/pieces"}, "microphone": {Name: "Running", Href: "/running"},
 }
 
 func (s *server) edit(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
@@ -43,7 +47,7 @@ func (s *server) edit(w http.ResponseWriter, r *http.Request, p *workshop.Prepar
 
 func (s *server) editPage(p *workshop.Prepared, row intake.Row, like string, saved bool) editView {
 	at := listPages[row.Kind]
-	v := editView{Row: row, Title: strings.ToUpper(row.Kind[:1]) + row.Kind[1:] + " " + row.Code, List: at.Href, Listed: at.Name, Like: like, Saved: saved}
+	v := editView{Row: row, Title: strings.ToUpper(row.Kind[:1]) + row.Kind[1:] + " " + row.Code, List: at.Href, Listed: at.Name, Like: like, Saved: saved, Sizes: row.Sizes}
 	if row.Code == "" {
 		v.Title = "A new " + row.Kind
 	}
@@ -70,6 +74,9 @@ func (s *server) save(w http.ResponseWriter, r *http.Request) error {
 		values[k] = v[len(v)-1]
 	}
 	row, ok, err := s.ws.SaveRow(r.Context(), kind, code, values)
+	if r.PostFormValue("cell") != "" {
+		return s.savedInPlace(w, r, kind, row, ok, err)
+	}
 	switch {
 	case err != nil:
 		return err
@@ -82,9 +89,9 @@ func (s *server) save(w http.ResponseWriter, r *http.Request) error {
 		return s.show(w, http.StatusUnprocessableEntity, "edit", s.editPage(p, row, "", false))
 	}
 	if r.PostFormValue("then") == "same again" {
-		return back(w, r, "/edit/"+kind+"?like="+row.Code)
+		return back(w, r, "/edit/"+kind+"?like="+url.QueryEscape(row.Code))
 	}
-	return back(w, r, "/edit/"+kind+"/"+row.Code+"?saved=yes")
+	return back(w, r, "/edit/"+kind+"/"+url.PathEscape(row.Code)+"?saved=yes")
 }
 
 func (s *server) remove(w http.ResponseWriter, r *http.Request) error {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hemwright/internal/craft/fit"
+	"hemwright/internal/intake"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
@@ -384,7 +385,7 @@ func (s *server) operations(w http.ResponseWriter, r *http.Request, p *workshop.
 	}{Frame: s.frame(p, "What can be done", "/rail", nil), Query: r.FormValue("q")}
 	taken := fit.Taken(&p.House)
 	for _, o := range fit.Operations() {
-		if !matches(view.Query, o.Says, o.On, o.Needs, o.Gives, string(o.Skill)) {
+		if !intake.Matches(view.Query, o.Says, o.On, o.Needs, o.Gives, string(o.Skill)) {
 			continue
 		}
 		x := row{Operation: o}

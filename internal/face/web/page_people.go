@@ -8,6 +8,7 @@ import (
 
 	"hemwright/internal/craft/fit"
 	"hemwright/internal/face/sheet"
+	"hemwright/internal/intake"
 	"hemwright/internal/plan/needs"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/body"
@@ -42,7 +43,7 @@ func (s *server) performers(w http.ResponseWriter, r *http.Request, p *workshop.
 			if row.Fitting != "" {
 				fitted++
 			}
-			if matches(view.Query, row.Name, row.Roles, row.ID, g.name) {
+			if intake.Matches(view.Query, row.Name, row.Roles, row.ID, g.name) {
 				rows = append(rows, row)
 			}
 		}
@@ -77,17 +78,6 @@ func performerIn(p *workshop.Prepared, t answer.Timeline, who *show.Performer) p
 		row.Fastest = fmt.Sprint(fastest)
 	}
 	return row
-}
-
-// matches says whether every word asked for is in one of the texts.
-func matches(query string, texts ...string) bool {
-	all := strings.ToLower(strings.Join(texts, " "))
-	for _, w := range strings.Fields(strings.ToLower(query)) {
-		if !strings.Contains(all, w) {
-			return false
-		}
-	}
-	return true
 }
 
 // rolesOf names the roles of a performer in the first cast.

@@ -7,6 +7,7 @@ import (
 	"sort"
 	"strings"
 
+	"hemwright/internal/intake"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
@@ -59,7 +60,7 @@ func (s *server) pieces(w http.ResponseWriter, r *http.Request, p *workshop.Prep
 	for _, c := range p.Plan.Choices {
 		row := rowOf(p, c)
 		colours = append(colours, row.Colour)
-		if matches(view.Query, row.ID, row.Name, row.Wearer, row.Colour, row.From) && (view.Source == "" || view.Source == row.Source) && (view.Kind == "" || view.Kind == row.Kind) {
+		if intake.Matches(view.Query, row.ID, row.Name, row.Wearer, row.Colour, row.From) && (view.Source == "" || view.Source == row.Source) && (view.Kind == "" || view.Kind == row.Kind) {
 			view.Rows = append(view.Rows, row)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"hemwright/internal/face/sheet"
+	"hemwright/internal/intake"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
@@ -78,7 +79,7 @@ func (s *server) rail(w http.ResponseWriter, r *http.Request, p *workshop.Prepar
 		if !slices.Contains(view.Kinds, row.Kind) {
 			view.Kinds = append(view.Kinds, row.Kind)
 		}
-		if matches(view.Query, row.ID, row.Name, row.Colour, row.Place, row.Closes) && (view.Kind == "" || view.Kind == row.Kind) {
+		if intake.Matches(view.Query, row.ID, row.Name, row.Colour, row.Place, row.Closes) && (view.Kind == "" || view.Kind == row.Kind) {
 			view.Rows = append(view.Rows, row)
 		}
 	}

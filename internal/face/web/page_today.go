@@ -51,6 +51,7 @@ func (s *server) today(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 		Cautions int
 		Text     string // of the box on an empty table
 		Fault    string
+		Looking  []tableView // none: the box is empty here
 		EraseDue bool
 		EraseDay string
 	}{Frame: s.frame(p, "What cannot wait", "/", nil), Empty: len(p.House.Performers) == 0 && len(p.House.Pieces) == 0,

@@ -9,6 +9,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"net/url"
 	"strings"
 	"sync"
 	"time"
@@ -26,7 +27,7 @@ import (
 	"hemwright/internal/workshop"
 )
 
-//go:embed templates/*.html style.css keys.js grid.js phone.js working.js icon.svg
+//go:embed templates/*.html style.css keys.js grid.js list.js find.js fold.js phone.js working.js icon.svg
 var files embed.FS
 
 // server holds the workshop the pages show.
@@ -36,7 +37,8 @@ type server struct {
 	log   *slog.Logger
 
 	mu    sync.Mutex
-	heard []intake.Said // the last text told, line by line
+	heard workshop.Heard // the last text told
+	file  intake.File    // the last file brought in, to be read again
 
 	work  *work
 	hall  hall
@@ -70,20 +72,24 @@ func (s *server) desk() http.Handler {
 	mux := http.NewServeMux()
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
 		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers,
-		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/rail/{id}/cut-up": s.cutUp, "/shelf": s.shelf, "/shelf/{id}/cut-up": s.cutUp, "/workroom": s.workroom,
+		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/rail/{id}/cut-up": s.cutUp, "/shelf": s.shelf, "/shelf/{id}": s.cloth, "/shelf/{id}/cut-up": s.cutUp, "/workroom": s.workroom,
 		"/fittings": s.fittings, "/money": s.money, "/cautions": s.cautions, "/sheets": s.sheets, "/sheets/{file}": s.oneSheet,
 		"/changed": s.changed, "/house": s.house, "/house/erase": s.beforeErasing,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.prepared(page)))
 	}
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
-		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/rail/{id}": s.garment, "/shelf/{id}": s.cloth, "/rail/fit": s.fitGrid, "/rail/operations": s.operations, "/looks": s.looks, "/phone": s.phone,
+		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/rail/{id}": s.garment, "/rail/fit": s.fitGrid, "/rail/operations": s.operations, "/looks": s.looks, "/phone": s.phone,
+		"/list/{kind}": s.list, "/calendar": s.countBack,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
 	}
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
 		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/running/best": s.best, "/workroom/took": s.took, "/shop": s.keepFind, "/stop": s.stopWork, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
-		"/units": s.setUnits, "/undo": s.undo, "/redo": s.redo,
+		"/list/{kind}": s.changeList,
+		"/units":       s.setUnits, "/undo": s.undo, "/redo": s.redo,
+		"/calendar":      s.takeDates,
+		"/start/file":    s.bringFile,
 		"/house/restore": s.restore, "/house/erase": s.erase, "/house/erase-day": s.eraseDay,
 	} {
 		mux.HandleFunc("POST "+path, s.answer(act))
@@ -106,7 +112,7 @@ func (s *server) desk() http.Handler {
 
 // stills serves what does not change: style, scripts, typefaces.
 func (s *server) stills(mux *http.ServeMux) {
-	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "working.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
+	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "list.js": "text/javascript; charset=utf-8", "fold.js": "text/javascript; charset=utf-8", "find.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "working.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
 		body, err := files.ReadFile(path)
 		if err != nil {
 			panic(err) // they are in the program
@@ -145,7 +151,11 @@ func guard(next http.Handler) http.Handler {
 			return
 		}
 		secure(w.Header())
-		r.Body = http.MaxBytesReader(w, r.Body, 1<<20)
+		most := int64(1 << 20)
+		if r.URL.Path == "/start/file" {
+			most = largestFile
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, most)
 		next.ServeHTTP(w, r)
 	})
 }
@@ -223,6 +233,7 @@ func helpers(sys units.System) template.FuncMap {
 		"length": sys.Print,
 		"span":   sys.PrintSpan,
 		"unit":   sys.Unit,
+		"seg":    url.PathEscape,
 		"units":  sys.String,
 		"says":   func(r why.Reason) string { return r.Sentence(sys) },
 		"railfield": func(v phonePaper, key, label, mode string) any {

@@ -114,6 +114,8 @@ var allPages = []string{"/", "/who", "/running", "/running?cast=B", "/performers
 	"/pieces?q=zzzz", "/pieces/C001", "/pieces/C035", "/rail", "/rail?q=gown", "/rail?kind=dress&sort=chest", "/rail/S011/cut-up", "/rail/S112/cut-up", "/shelf", "/shelf/K13/cut-up", "/workroom", "/fittings", "/money", "/cautions", "/sheets",
 	"/performers/P09/away", "/running?group=named&zoom=4", "/shop", "/shop?line=gown+violet+45+36.5+49+136+zip,+9", "/looks", "/phone", "/start", "/who/grid", "/who/grid?open=waves", "/edit/performer/P26", "/edit/garment/S001", "/edit/garment", "/edit/garment?like=S001", "/edit/scene/S01", "/edit/cloth/K01",
 	"/sheets/my-clothes-P26.html", "/sheets/rail.html", "/sheets/unpick-S011.html", "/sheets/shopping.html", "/sheets/money.html",
+	"/list/garment", "/list/garment?find=gown&sort=chest&down=yes", "/list/performer", "/list/piece", "/list/date", "/list/kit",
+	"/calendar",
 	"/changed", "/changed?since=0", "/house", "/house/erase", "/house/erase?who=P26", "/sheets/our-numbers-P26.html"}
 
 var broken = regexp.MustCompile(`ZgotmplZ|&lt;no value&gt;|%!|<nil>|\{true|\{false|NaN|not known not known`)
@@ -514,7 +516,7 @@ func TestRefusals(t *testing.T) {
 
 func TestEmptyHouse(t *testing.T) {
 	s := house(t, false)
-	for _, p := range []string{"/", "/who", "/running", "/performers", "/pieces", "/rail", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets", "/start", "/who/grid", "/looks", "/edit/performer", "/changed", "/changed?since=0", "/house", "/house/erase"} {
+	for _, p := range []string{"/", "/who", "/running", "/performers", "/pieces", "/rail", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets", "/start", "/who/grid", "/looks", "/edit/performer", "/list/garment", "/list/garment?find=gown&sort=chest&down=yes", "/list/performer", "/list/piece", "/list/date", "/list/kit", "/calendar", "/changed", "/changed?since=0", "/house", "/house/erase"} {
 		code, body := get(t, s.URL, p)
 		if code != 200 || broken.MatchString(body) {
 			t.Errorf("%s of an empty house answers %d %s", p, code, broken.FindString(body))
