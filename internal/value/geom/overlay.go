@@ -37,8 +37,8 @@ func overlay(r, s Region, wanted func(winds) bool) Region {
 		return nil
 	}
 	g := newGrid(segs)
-	hot := hotPixels(segs, g.ofSegments(segs))
-	c := &chart{at: hot, edges: cut(segs, hot, g)}
+	n := newSnap(segs, g)
+	c := &chart{at: n.hot, edges: n.cut(segs)}
 	c.sortStars()
 	c.wind(g)
 	return c.trace(wanted)
@@ -46,12 +46,11 @@ func overlay(r, s Region, wanted func(winds) bool) Region {
 
 // cut leads the segments through the hot pixels and adds up those that lie on
 // one another.
-func cut(segs []segment, hot []Point, g *grid) []edge {
-	pixels := g.ofPoints(hot)
+func (n *snap) cut(segs []segment) []edge {
 	all := make([]edge, 0, 2*len(segs))
 	var stops []int32
 	for _, s := range segs {
-		stops = s.route(hot, g, pixels, stops)
+		stops = n.route(s, stops)
 		for i := 1; i < len(stops); i++ {
 			e := edge{from: stops[i-1], to: stops[i]}
 			e.net[s.of] = 1

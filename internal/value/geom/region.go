@@ -14,16 +14,15 @@ import "hemwright/internal/value/units"
 // on a straight run, each begins at its least corner by X then Y, and they
 // stand in the order of these corners.
 //
-// Union, Intersect, Minus, Xor and Fill work on the lattice: where two edges
-// cross, the crossing moves to the nearest lattice point, and every edge that
-// passes through the unit square round a corner or a crossing is led through
-// its middle. All of this is done once for all the edges given, so nothing
-// creeps. A border moves by at most 0.71 micrometres, and parts thinner than
-// that may close or fall away; areas change by no more than a micrometre times
-// the length of all borders. Where every crossing is a lattice point and no
-// edge passes a corner closer than that, the answer is exact. Which side of
-// what a point lies on is decided in integers throughout. Coordinates may lie
-// within twice Reach.
+// Union, Intersect, Minus, Xor and Fill are exact where edges cross in lattice
+// points only; so filling a region in order changes nothing. Elsewhere each
+// crossing moves to the nearest lattice point, and every edge that passes
+// through the unit square round a corner or a crossing is led through its
+// middle. All of this is done once for all the edges given, so nothing creeps.
+// A border moves by at most 0.71 micrometres, parts thinner than twice that
+// may close or fall away, and areas change by no more than a micrometre times
+// the length of all borders. Which side of what a point lies on is decided in
+// integers throughout. Coordinates may lie within twice Reach.
 //
 // The method (from memory): J. D. Hobby, Practical segment intersection with
 // finite precision output, Computational Geometry 13, 1999; L. J. Guibas and

@@ -236,7 +236,7 @@ func TestBooleanExact(t *testing.T) {
 					t.Fatalf("%s of %v and %v: %v is wrong at %v (%d, %d)", op.name, a, b, got, p, na, nb)
 				}
 			}
-			if again := Fill(got...); !slices.EqualFunc(again, got, slices.Equal) {
+			if again := Fill(got...); !same(again, got) {
 				t.Fatalf("filling %v gives %v", got, again)
 			}
 		}

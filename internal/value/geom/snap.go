@@ -10,7 +10,17 @@ import (
 // This file cuts segments where they meet: it finds the hot pixels, the unit
 // squares round every end and every crossing, and leads each segment through
 // the middles of those it passes. A pixel holds its left and lower borders and
-// not the other two, so that each point of the plane lies in one.
+// not the other two, so that each point of the plane lies in one. If every
+// crossing is the middle of its pixel, nothing need be rounded, and each
+// segment is cut only where a middle lies on it.
+
+// snap is the hot pixels of some segments.
+type snap struct {
+	hot    []Point // middles, by X then Y
+	exact  bool    // every crossing is one
+	g      *grid
+	pixels *grid // the same cells, with indices into hot in them
+}
 
 // segment is a directed edge of the operand of, 0 or 1.
 type segment struct {
@@ -41,25 +51,29 @@ func byXY(p, q Point) int {
 	return sign(int64(p.Y - q.Y))
 }
 
-// hotPixels are the middles of all hot pixels, by X then Y.
-func hotPixels(segs []segment, g *grid) []Point {
-	hot := make([]Point, 0, 2*len(segs))
+// newSnap finds the hot pixels.
+func newSnap(segs []segment, g *grid) *snap {
+	hot, exact := make([]Point, 0, 2*len(segs)), true
 	for _, s := range segs {
 		hot = append(hot, s.a, s.b)
 	}
-	for c := range g.cells() {
-		in := g.in(c)
+	near := g.ofSegments(segs)
+	for c := range near.cells() {
+		in := near.in(c)
 		for i, k := range in {
 			s := segs[k]
 			for _, l := range in[:i] {
 				if t := segs[l]; Meet(s.a, s.b, t.a, t.b) == Crossing {
-					hot = append(hot, meet(s.a, s.b, t.a, t.b))
+					p := meet(s.a, s.b, t.a, t.b)
+					hot = append(hot, p)
+					exact = exact && Orient(s.a, s.b, p) == 0 && Orient(t.a, t.b, p) == 0
 				}
 			}
 		}
 	}
 	slices.SortFunc(hot, byXY)
-	return slices.Compact(hot)
+	hot = slices.Compact(hot)
+	return &snap{hot: hot, exact: exact, g: g, pixels: g.ofPoints(hot)}
 }
 
 // meet is the pixel that holds the point where ab and cd, known to cross,
@@ -120,18 +134,19 @@ func (s segment) passes(c Point) bool {
 // route is the pixels the segment passes, from its first end to its last, as
 // indices into hot. Along a line pixels rise or fall in X and in Y alike, as
 // the line does.
-func (s segment) route(hot []Point, g, pixels *grid, into []int32) []int32 {
+func (n *snap) route(s segment, into []int32) []int32 {
 	into = into[:0]
-	g.walk(s.a, s.b, func(c int) {
-		for _, k := range pixels.in(c) {
-			if s.passes(hot[k]) {
+	n.g.walk(s.a, s.b, func(c int) {
+		for _, k := range n.pixels.in(c) {
+			p := n.hot[k]
+			if n.exact && between(s.a, s.b, p) && Orient(s.a, s.b, p) == 0 || !n.exact && s.passes(p) {
 				into = append(into, k)
 			}
 		}
 	})
 	right, up := sign(int64(s.b.X-s.a.X)), sign(int64(s.b.Y-s.a.Y))
 	slices.SortFunc(into, func(i, j int32) int {
-		p, q := hot[i], hot[j]
+		p, q := n.hot[i], n.hot[j]
 		if p.X != q.X {
 			return right * sign(int64(p.X-q.X))
 		}
