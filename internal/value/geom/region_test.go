@@ -168,17 +168,22 @@ func crossOrShare(o, p Outline) string {
 			if Meet(a, b, c, d) == Crossing {
 				return "has outlines that cross"
 			}
-			// On one line: they may share an end, no more.
-			if Orient(a, b, c) == 0 && Orient(a, b, d) == 0 {
-				u := b.Minus(a)
-				f := func(q Point) int64 { q = q.Minus(a); return int64(q.X)*int64(u.X) + int64(q.Y)*int64(u.Y) }
-				if min(max(f(a), f(b)), max(f(c), f(d))) > max(min(f(a), f(b)), min(f(c), f(d))) {
-					return "has outlines that run along one another"
-				}
+			if alongside(a, b, c, d) {
+				return "has outlines that run along one another"
 			}
 		}
 	}
 	return ""
+}
+
+// alongside says whether ab and cd share more than a point.
+func alongside(a, b, c, d Point) bool {
+	if Orient(a, b, c) != 0 || Orient(a, b, d) != 0 {
+		return false
+	}
+	u := b.Minus(a)
+	f := func(q Point) int64 { q = q.Minus(a); return int64(q.X)*int64(u.X) + int64(q.Y)*int64(u.Y) }
+	return min(max(f(a), f(b)), max(f(c), f(d))) > max(min(f(a), f(b)), min(f(c), f(d)))
 }
 
 // sides holds every outline's turn against how many others hold it.
