@@ -41,7 +41,7 @@ func steps(t *testing.T, few int) int {
 
 // A step is two regions, their four set operations and what these must obey.
 func TestDenseBooleans(t *testing.T) {
-	n := steps(t, 10_000)
+	n := steps(t, 4000)
 	d := dice{rand.New(rand.NewPCG(1, 2))}
 	for k := range n {
 		switch k % 4 {

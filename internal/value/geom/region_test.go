@@ -249,3 +249,229 @@ func TestBooleanExact(t *testing.T) {
 }
 
 func same(r, s Region) bool { return slices.EqualFunc(r, s, slices.Equal) }
+
+func TestBooleanByHand(t *testing.T) {
+	sq := func(x, y, side units.Length) Outline { return Rect(side, side).Move(Point{x, y}) }
+	u := units.Length(100)
+	frame := Region{sq(0, 0, 9*u)}.Minus(Region{sq(3*u, 3*u, 3*u)})
+	corners := Fill(sq(0, 0, u), sq(u, u, u))
+	for _, c := range []struct {
+		name  string
+		got   Region
+		parts int
+		twice int64 // by hand, in squares of u
+	}{
+		{"nothing", Region{}.Union(nil), 0, 0},
+		{"too few corners", Fill(Outline{}, Outline{{1, 1}}, Outline{{1, 1}, {5, 9}}), 0, 0},
+		{"clockwise", Fill(Outline{{0, 0}, {0, u}, {u, u}, {u, 0}}), 1, 2},
+		{"bow tie", Fill(Outline{{0, 0}, {2 * u, 2 * u}, {2 * u, 0}, {0, 2 * u}}), 2, 4},
+		{"twice round", Fill(Outline{{0, 0}, {u, 0}, {u, u}, {0, u}, {0, 0}, {u, 0}, {u, u}, {0, u}}), 1, 2},
+		{"there and back", Fill(Outline{{0, 0}, {u, 0}, {u, u}, {0, u}, {0, 0}, {0, u}, {u, u}, {u, 0}}), 0, 0},
+		{"a spike", Fill(Outline{{0, 0}, {2 * u, 0}, {u, 0}, {u, u}, {0, u}}), 1, 2},
+		{"side by side", Region{sq(0, 0, u)}.Union(Region{sq(u, 0, u)}), 1, 4},
+		{"side by side, in common", Region{sq(0, 0, u)}.Intersect(Region{sq(u, 0, u)}), 0, 0},
+		{"corner to corner", corners, 2, 4},
+		{"the two other corners", Region{sq(0, 0, 2*u)}.Minus(corners), 2, 4},
+		{"frame", frame, 2, 2 * 72},
+		{"frame, filled", frame.Union(Region{sq(3*u, 3*u, 3*u)}), 1, 2 * 81},
+		{"island in the hole", frame.Union(Region{sq(4*u, 4*u, u)}), 3, 2 * 73},
+		{"hole touching outside in a corner", Region{sq(0, 0, 4*u)}.Minus(Region{{{2 * u, 0}, {3 * u, u}, {2 * u, 2 * u}, {u, u}}}), 2, 2 * 14},
+		{"held together by corners", Region{sq(0, 0, 2*u)}.Minus(Region{{{u, 0}, {2 * u, u}, {u, u}}}).Minus(Region{{{0, u}, {u, u}, {u, 2 * u}}}), 4, 6},
+		{"holes touching", Region{sq(0, 0, 4*u)}.Minus(Region{sq(u, u, u), sq(2*u, 2*u, u)}), 3, 2 * 14},
+		{"two halves", frame.Minus(Region{Rect(9*u, 3*u).Move(Point{0, 3 * u})}), 2, 2 * 54},
+		{"xor of the same", frame.Xor(frame), 0, 0},
+		{"xor of turned holes", frame.Xor(Region{sq(0, 0, 9*u)}), 1, 18},
+	} {
+		if len(c.got) != c.parts || c.got.Twice() != c.twice*int64(u*u) {
+			t.Errorf("%s: %v", c.name, c.got)
+		}
+		if why := inOrder(c.got); why != "" {
+			t.Errorf("%s: %v %s", c.name, c.got, why)
+		}
+	}
+	if frame.Where(Point{4 * u, 4 * u}) != Outside || frame.Where(Point{u, u}) != Inside || frame.Where(Point{3 * u, 4 * u}) != On || frame.Area() != units.Area(72*u*u) || frame.Box() != sq(0, 0, 9*u).Box() {
+		t.Error("the frame, its hole, its border, its area or its box")
+	}
+}
+
+// from: products of whole numbers. A comb of n teeth laid across another, the
+// area of the squares where teeth cross; and a rectangle put together from
+// pieces that overlap.
+func TestBooleanCombs(t *testing.T) {
+	n := units.Length(40)
+	var teeth Region
+	for i := range n {
+		teeth = append(teeth, Rect(3000, 10*n*1000).Move(Point{i * 10000, 0}))
+	}
+	comb := teeth.Union(Region{Rect(10*n*1000, 1000).Move(Point{0, -1000})})
+	if len(comb) != 1 || comb.Twice() != 2*int64(n*3000*10*n*1000+10*n*1000*1000) {
+		t.Fatalf("the comb: %d outlines, %d", len(comb), comb.Twice())
+	}
+	across := Region{comb[0].Turn(90).Move(Point{10 * n * 1000, 0})}
+	both := comb.Intersect(across)
+	if why := inOrder(both); why != "" || both.Twice() < 2*int64(n*n*3000*3000) {
+		t.Errorf("teeth across teeth: %s, %d", why, both.Twice())
+	}
+	if want := slabs(comb, across, ops[1].in); rat(both.Twice()).Cmp(want) != 0 {
+		t.Errorf("teeth across teeth: %d, want %s", both.Twice(), want)
+	}
+	if lattice := comb.Union(across); len(lattice) < int((n-1)*(n-1)) {
+		t.Errorf("a lattice of %d outlines", len(lattice))
+	}
+	var rect Region
+	for i := range units.Length(100) {
+		rect = rect.Union(Region{Rect(1500, 7000+i*10).Move(Point{i * 1000, -i * 10})})
+	}
+	if got := rect.Intersect(Region{Rect(100e3, 7000)}); !same(got, Region{Rect(100e3, 7000)}) {
+		t.Errorf("a rectangle in pieces: %v", got)
+	}
+}
+
+// Shapes moved by a micrometre, and wedges thinner than one: the answer must
+// be in order and its area within the bound of the sentence of Region. from:
+// the slabs, exact.
+func TestBooleanNearlyTheSame(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		o := star(t, rapid.SampledFrom([]int64{10, 1000, 1e7}).Draw(t, "reach"), "r")
+		var b Region
+		if rapid.Bool().Draw(t, "wedge") {
+			p, q := point(t, 1e8, "p"), point(t, 1e8, "q")
+			b = Region{{p, q, q.Plus(point(t, 2, "d"))}}
+		} else {
+			b = Region{o.Move(point(t, 1, "d"))}
+			b[0][3] = b[0][3].Plus(point(t, 1, "e"))
+		}
+		a, op := Region{o}, rapid.SampledFrom(ops).Draw(t, "op")
+		got := op.do(a, b)
+		if why := inOrder(got); why != "" {
+			t.Fatalf("%s of %v and %v: %v %s", op.name, a, b, got, why)
+		}
+		off := new(big.Rat).Sub(rat(got.Twice()), slabs(a, b, op.in))
+		if off.Abs(off).Cmp(rat(2*int64(rim(a)+rim(b)))) > 0 {
+			t.Fatalf("%s of %v and %v: %v, twice the area is %s off", op.name, a, b, got, off)
+		}
+	})
+}
+
+// Sets obey these whatever they are.
+func TestBooleanLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b, c := Fill(anyRegion(t, 3, exactStep, "a")...), Fill(anyRegion(t, 3, exactStep, "b")...), Fill(anyRegion(t, 3, exactStep, "c")...)
+		box := Region{Rect(3*exactStep, 3*exactStep)}
+		not := func(r Region) Region { return box.Minus(r) }
+		move := func(r Region, d Point) Region {
+			out := Region{}
+			for _, o := range r {
+				out = append(out, o.Move(d))
+			}
+			return out
+		}
+		turn := func(r Region) Region {
+			out := Region{}
+			for _, o := range r {
+				out = append(out, o.Turn(90))
+			}
+			return out
+		}
+		d := point(t, 1e8, "d")
+		for _, law := range []struct {
+			name string
+			l, r Region
+		}{
+			{"A = A or A", a, a.Union(a)},
+			{"A or B = B or A", a.Union(b), b.Union(a)},
+			{"A xor B = B xor A", a.Xor(b), b.Xor(a)},
+			{"(A-B) or (A and B) = A", a.Minus(b).Union(a.Intersect(b)), a},
+			{"A xor B = (A or B) - (A and B)", a.Xor(b), a.Union(b).Minus(a.Intersect(b))},
+			{"not (A or B) = not A and not B", not(a.Union(b)), not(a).Intersect(not(b))},
+			{"not not A = A", not(not(a)), a},
+			{"moved", move(a.Xor(b), d), move(a, d).Xor(move(b, d))},
+			{"turned", Fill(turn(a.Minus(b))...), turn(a).Minus(turn(b))},
+		} {
+			if !same(law.l, law.r) {
+				t.Fatalf("%s: %v and %v give %v and %v", law.name, a, b, law.l, law.r)
+			}
+		}
+		// Three sets may cross off the lattice.
+		l, r := a.Union(b).Intersect(c), a.Intersect(c).Union(b.Intersect(c))
+		if off := l.Twice() - r.Twice(); off > 4*int64(rim(a)+rim(b)+rim(c)) || -off > 4*int64(rim(a)+rim(b)+rim(c)) {
+			t.Fatalf("(A or B) and C: %v and %v", l, r)
+		}
+		// Rounding moves with the lattice.
+		s := Region{star(t, 1000, "s"), star(t, 700, "s").Move(Point{333, 77})}
+		if !same(move(Fill(s...), d), Fill(move(s, d)...)) {
+			t.Fatalf("%v moved by %v", s, d)
+		}
+	})
+}
+
+// Oracle: crossings in rational numbers, rounded half up.
+func TestMeetAtHotPixel(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		reach := rapid.SampledFrom([]int64{4, 1000, 1 << 28, 1 << 29}).Draw(t, "reach")
+		a, b, c, d := point(t, reach, "a"), point(t, reach, "b"), point(t, reach, "c"), point(t, reach, "d")
+		if Meet(a, b, c, d) != Crossing {
+			t.Skip("apart")
+		}
+		u, v, w := b.Minus(a), d.Minus(c), c.Minus(a)
+		k := new(big.Rat).Quo(det(w.X, w.Y, v.X, v.Y), det(u.X, u.Y, v.X, v.Y))
+		p := meet(a, b, c, d)
+		for _, e := range [][3]units.Length{{a.X, u.X, p.X}, {a.Y, u.Y, p.Y}} {
+			x := new(big.Rat).Add(rat(int64(e[0])), new(big.Rat).Mul(k, rat(int64(e[1]))))
+			off := x.Sub(x, rat(int64(e[2]))) // in [-1/2, 1/2)
+			if off.Cmp(big.NewRat(-1, 2)) < 0 || off.Cmp(big.NewRat(1, 2)) >= 0 {
+				t.Fatalf("%v %v and %v %v meet at %v, %s off", a, b, c, d, p, off)
+			}
+		}
+		if s, r := (segment{a: a, b: b}), (segment{a: c, b: d}); !s.passes(p) || !r.passes(p) {
+			t.Fatalf("%v %v and %v %v miss the pixel %v where they meet", a, b, c, d, p)
+		}
+	})
+}
+
+// Oracle: the segment clipped to the pixel in rational numbers.
+func TestPassesPixel(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		reach := rapid.SampledFrom([]int64{2, 5, 1000, 1 << 29}).Draw(t, "reach")
+		a, b := point(t, reach, "a"), point(t, reach, "b")
+		c := point(t, min(reach, 5), "c")
+		if reach > 5 { // near the segment
+			c = c.Plus(Point{(a.X + b.X) / 2, (a.Y + b.Y) / 2})
+		}
+		if a == b {
+			t.Skip("no segment")
+		}
+		if got, want := (segment{a: a, b: b}).passes(c), clips(a, b, c); got != want {
+			t.Fatalf("%v %v passes %v: %v", a, b, c, got)
+		}
+	})
+}
+
+// clips narrows k in a + k(b-a) to where -1/2 <= x < 1/2, and y the same.
+func clips(a, b, c Point) bool {
+	lo, hi, loIn, hiIn := rat(0), rat(1), true, true
+	half := big.NewRat(1, 2)
+	for _, e := range [][2]units.Length{{a.X - c.X, b.X - a.X}, {a.Y - c.Y, b.Y - a.Y}} {
+		from, u := rat(int64(e[0])), rat(int64(e[1]))
+		if u.Sign() == 0 {
+			if from.Cmp(new(big.Rat).Neg(half)) < 0 || from.Cmp(half) >= 0 {
+				return false
+			}
+			continue
+		}
+		k0 := new(big.Rat).Quo(new(big.Rat).Sub(new(big.Rat).Neg(half), from), u) // at the border that belongs
+		k1 := new(big.Rat).Quo(new(big.Rat).Sub(half, from), u)                   // at the one that does not
+		in0, in1 := true, false
+		if u.Sign() < 0 {
+			k0, k1, in0, in1 = k1, k0, in1, in0
+		}
+		if d := k0.Cmp(lo); d > 0 || d == 0 && !in0 {
+			lo, loIn = k0, in0
+		}
+		if d := k1.Cmp(hi); d < 0 || d == 0 && !in1 {
+			hi, hiIn = k1, in1
+		}
+	}
+	d := lo.Cmp(hi)
+	return d < 0 || d == 0 && loIn && hiIn
+}
