@@ -79,6 +79,9 @@ func holdsBooleans(t *testing.T, d dice, a, b Region, exact bool) {
 			t.Errorf("%v and %v: %d: %v %s", a, b, i, r, why)
 		}
 	}
+	if again := Fill(xor...); !same(again, xor) {
+		t.Errorf("%v and %v: filling %v gives %v", a, b, xor, again)
+	}
 	box := append(append(Region{}, a...), b...).Box()
 	for range 3 {
 		p := Point{box.Min.X + units.Length(d.Int64N(int64(box.Width())+1)), box.Min.Y + units.Length(d.Int64N(int64(box.Height())+1))}

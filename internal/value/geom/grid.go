@@ -40,13 +40,13 @@ func (g *grid) in(cell int) []int32 { return g.items[g.start[cell]:g.start[cell+
 func (g *grid) col(x units.Length) int { return min(max(int((x-g.box.Min.X)/g.w), 0), g.nx-1) }
 func (g *grid) row(y units.Length) int { return min(max(int((y-g.box.Min.Y)/g.h), 0), g.ny-1) }
 
-// walk visits every cell that has a point within a micrometre of the segment,
-// and perhaps some others, each once.
+// walk visits every cell that holds a point of the segment or the middle of a
+// pixel it passes, and perhaps some others, each once.
 func (g *grid) walk(a, b Point, visit func(cell int)) {
 	if a.Y > b.Y {
 		a, b = b, a
 	}
-	for j, last := g.row(a.Y-1), g.row(b.Y+1); j <= last; j++ {
+	for j, last := g.row(a.Y), g.row(b.Y); j <= last; j++ {
 		x0, x1 := a.X, b.X
 		if b.Y > a.Y {
 			y := g.box.Min.Y + units.Length(j)*g.h

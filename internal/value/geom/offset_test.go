@@ -59,7 +59,9 @@ func TestOffsetClosedForms(t *testing.T) {
 	area := func(w, h units.Length) float64 { return float64(w) * float64(h) }
 	rect := Region{Rect(w, h)}
 	within("mitred", rect.Offset(d, Mitred(2)), area(w+2*d, h+2*d), 0)
-	within("mitred below its limit", rect.Offset(d, Mitred(1.4)), area(w+2*d, h+2*d)-2*area(d, d), 0)
+	within("mitred to a right angle", rect.Offset(d, Mitred(1.415)), area(w+2*d, h+2*d), 0)
+	within("not in order", Region{Rect(w, h).Mirror(), Rect(w, h/2).Mirror()}.Offset(d, Mitred(2)), area(w+2*d, h+2*d), 0)
+	within("mitred below its limit", rect.Offset(d, Mitred(1.414)), area(w+2*d, h+2*d)-2*area(d, d), 0)
 	within("bevelled", rect.Offset(d, Join{}), area(w+2*d, h+2*d)-2*area(d, d), 0)
 	// four quarters of a circle, up to 10 µm too wide
 	within("rounded", rect.Offset(d, round), area(w, h)+2*area(w+h, d)+disc, 2*math.Pi*float64(d)*11)

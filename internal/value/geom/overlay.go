@@ -68,9 +68,7 @@ func (n *snap) cut(segs []segment) []edge {
 		for j = i + 1; j < len(all) && all[j].from == e.from && all[j].to == e.to; j++ {
 			e.net = e.net.plus(all[j].net)
 		}
-		if e.net != (winds{}) {
-			out = append(out, e)
-		}
+		out = append(out, e)
 	}
 	return out
 }
@@ -243,7 +241,8 @@ func (r *rays) leftOf(p Point) winds {
 	return sum
 }
 
-// trace follows the border of what is wanted, with it to the left.
+// trace follows the border of what is wanted, with it to the left. It leaves
+// no half-edge of the border at the corner where a way began.
 func (c *chart) trace(wanted func(winds) bool) Region {
 	border := make([]bool, len(c.star))
 	for h := range border {
@@ -272,7 +271,6 @@ func (c *chart) trace(wanted func(winds) bool) Region {
 			way = append(way, v)
 			on[v] = int32(len(way))
 		}
-		on[way[0]] = 0
 	}
 	slices.SortFunc(out, func(o, p Outline) int { return cmp.Or(byXY(o[0], p[0]), byXY(o[1], p[1])) })
 	return out

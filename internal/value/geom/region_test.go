@@ -445,6 +445,13 @@ func TestPassesPixel(t *testing.T) {
 			t.Fatalf("%v %v passes %v: %v", a, b, c, got)
 		}
 	})
+	for k := range 7 * 7 * 7 * 7 { // all segments near one pixel
+		at := func(n int) Point { return Point{units.Length(n%7 - 3), units.Length(n/7%7 - 3)} }
+		a, b := at(k), at(k/49)
+		if got := (segment{a: a, b: b}).passes(Point{}); a != b && got != clips(a, b, Point{}) {
+			t.Fatalf("%v %v passes the origin: %v", a, b, got)
+		}
+	}
 }
 
 // clips narrows k in a + k(b-a) to where -1/2 <= x < 1/2, and y the same.
