@@ -49,9 +49,6 @@ func Rounded(err units.Length) Join { return Join{kind: rounded, err: max(err, 1
 // computing winding numbers, ASME 2005 (from memory).
 func (r Region) Offset(d units.Length, j Join) Region {
 	r = Fill(r...)
-	if d == 0 {
-		return r
-	}
 	raw := make(Region, 0, len(r))
 	for _, o := range r {
 		raw = append(raw, rawOffset(o, d, j))

@@ -74,6 +74,12 @@ func TestOffsetClosedForms(t *testing.T) {
 	within("frame shrunk, rounded", frame.Offset(-d, round), area(w-2*d, h-2*d)-area(60*mm, 80*mm)-2*area(140*mm, d)-disc, 2*math.Pi*float64(d)*11)
 	within("hole closed", frame.Offset(31*mm, Mitred(2)), area(w+62*mm, h+62*mm), 0)
 
+	for _, j := range []Join{{}, Mitred(2), round} {
+		if got := frame.Offset(0, j); !same(got, frame) {
+			t.Errorf("the frame by nothing: %v", got)
+		}
+	}
+
 	// An L: the hollow corner stays sharp outward. Two squares of 100 mm joined
 	// by a neck of 20 mm: shrunk by 11 mm, two squares of 78 mm.
 	ell := Region{{{0, 0}, {w, 0}, {w, h / 2}, {w / 2, h / 2}, {w / 2, h}, {0, h}}}

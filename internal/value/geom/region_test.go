@@ -289,6 +289,12 @@ func TestBooleanByHand(t *testing.T) {
 			t.Errorf("%s: %v %s", c.name, c.got, why)
 		}
 	}
+	// A wedge that rounding would close: where nothing crosses, nothing is
+	// rounded.
+	thin := Region{{{0, 0}, {9, 28}, {0, 20}}, {{9, 28}, {15, 33}, {60, 70}, {14, 33}, {10, 30}}}
+	if got := Fill(thin...); !same(got, thin) {
+		t.Errorf("the thin wedge: %v", got)
+	}
 	if frame.Where(Point{4 * u, 4 * u}) != Outside || frame.Where(Point{u, u}) != Inside || frame.Where(Point{3 * u, 4 * u}) != On || frame.Area() != units.Area(72*u*u) || frame.Box() != sq(0, 0, 9*u).Box() {
 		t.Error("the frame, its hole, its border, its area or its box")
 	}
