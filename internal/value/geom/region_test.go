@@ -289,11 +289,15 @@ func TestBooleanByHand(t *testing.T) {
 			t.Errorf("%s: %v %s", c.name, c.got, why)
 		}
 	}
-	// A wedge that rounding would close: where nothing crosses, nothing is
-	// rounded.
+	// A wedge that rounding would close: where edges cross on the lattice only,
+	// nothing is rounded.
 	thin := Region{{{0, 0}, {9, 28}, {0, 20}}, {{9, 28}, {15, 33}, {60, 70}, {14, 33}, {10, 30}}}
 	if got := Fill(thin...); !same(got, thin) {
 		t.Errorf("the thin wedge: %v", got)
+	}
+	plus := Region{Rect(30, 10).Move(Point{100, 10}), Rect(10, 30).Move(Point{110, 0})} // 500
+	if got := thin.Union(plus); got.Twice() != thin.Twice()+1000 {
+		t.Errorf("the thin wedge beside crossings on the lattice: %v", got)
 	}
 	if frame.Where(Point{4 * u, 4 * u}) != Outside || frame.Where(Point{u, u}) != Inside || frame.Where(Point{3 * u, 4 * u}) != On || frame.Area() != units.Area(72*u*u) || frame.Box() != sq(0, 0, 9*u).Box() {
 		t.Error("the frame, its hole, its border, its area or its box")
