@@ -58,3 +58,25 @@ func BenchmarkOffset(b *testing.B) {
 		})
 	}
 }
+
+func BenchmarkPole(b *testing.B) {
+	for _, n := range benchSizes {
+		r := Fill(wavy(n, 1), wavy(n, 2).Mirror().Turn(90).Move(Point{10e3, 0})) // a region with islands and holes
+		b.Run(strconv.Itoa(n), func(b *testing.B) {
+			for b.Loop() {
+				r.Pole(100)
+			}
+		})
+	}
+}
+
+func BenchmarkShrink(b *testing.B) {
+	for _, n := range benchSizes[:2] {
+		o := wavy(n, 1)
+		b.Run(strconv.Itoa(n), func(b *testing.B) {
+			for b.Loop() {
+				Shrink(o, o.Area()/200)
+			}
+		})
+	}
+}

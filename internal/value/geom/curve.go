@@ -6,7 +6,7 @@ import (
 	"hemwright/internal/value/units"
 )
 
-// This file is the only one with floats. Each coordinate is rounded to the
+// This file is the only one that reckons with floats. Each coordinate is rounded to the
 // lattice once, so a point lies at most 0.71 micrometres from where the
 // formula puts it. The explicit conversions keep the compiler from fusing a
 // product into a sum, which some machines do and others do not.

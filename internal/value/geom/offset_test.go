@@ -155,6 +155,33 @@ func TestOffsetByDistance(t *testing.T) {
 	})
 }
 
+// The offset of a region moved is the offset moved, to the last micrometre;
+// turned by a quarter it may be rounded the other way.
+func TestOffsetMovesAlong(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		step := rapid.SampledFrom([]int64{1, 10, 1e4}).Draw(t, "step")
+		r := Fill(anyRegion(t, 7, step, "r")...)
+		d := units.Length(rapid.Int64Range(-2*step, 3*step).Draw(t, "d"))
+		j := rapid.SampledFrom([]Join{{}, Mitred(2), Rounded(units.Length(step))}).Draw(t, "join")
+		by := point(t, 1e7, "by")
+		var moved, movedGot, turned Region
+		got := r.Offset(d, j)
+		for _, o := range r {
+			moved, turned = append(moved, o.Move(by)), append(turned, o.Turn(90))
+		}
+		for _, o := range got {
+			movedGot = append(movedGot, o.Move(by))
+		}
+		if again := moved.Offset(d, j); !same(again, movedGot) {
+			t.Fatalf("%v by %d %+v: %v, moved by %v: %v", r, d, j, got, by, again)
+		}
+		off := turned.Offset(d, j).Twice() - got.Twice()
+		if most := 8 * int64(rim(r)+8*units.Length(len(r))*d.Abs()); off > most || off < -most {
+			t.Fatalf("%v by %d %+v: turned by a quarter, the area is %d/2 off", r, d, j, off)
+		}
+	})
+}
+
 // sharpest is how many times the distance the longest tip of a mitre reaches.
 func sharpest(r Region) float64 {
 	most := 1.0
