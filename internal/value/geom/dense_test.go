@@ -44,13 +44,15 @@ func TestDenseBooleans(t *testing.T) {
 	n := steps(t, 4000)
 	d := dice{rand.New(rand.NewPCG(1, 2))}
 	for k := range n {
-		switch k % 4 {
+		switch k % 5 {
 		case 0, 1: // nothing may be rounded
 			holdsBooleans(t, d, d.region(3, exactStep), d.region(3, exactStep), true)
 		case 2: // crossings are rounded, far from the corners
 			holdsBooleans(t, d, d.region(6, 1000), d.region(6, 1000), false)
 		case 3: // all crossings are rounded on top of one another
 			holdsBooleans(t, d, d.region(12, 1), d.region(12, 1), false)
+		case 4: // as far as the numbers carry
+			holdsBooleans(t, d, d.region(9, 2*Reach/9), d.region(8, 2*Reach/8), false)
 		}
 		if t.Failed() {
 			t.Fatalf("after %d steps", k+1)

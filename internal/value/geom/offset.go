@@ -35,10 +35,11 @@ func Rounded(err units.Length) Join { return Join{kind: rounded, err: max(err, 1
 // With rounded joins the result holds every place within d of the region, and
 // none further than d and the join's error; shrunk, it holds no place within
 // -d of the outside, and every place further than that and the error. Bevelled
-// joins lie inside these, mitred ones outside. All of this is true to within
-// 3 micrometres: the shifted edges and the corners of joins are rounded to the
-// lattice once, and Fill rounds what crosses. Coordinates of the region and of
-// the result, tips of mitres included, may lie within twice Reach.
+// joins move a corner less far, mitred ones further. All of this is true to
+// within 3 micrometres: the moved edges and the corners of joins are rounded
+// to the lattice once, and so is what crosses, as in Union. Coordinates of the
+// region and of the result, tips of mitres included, may lie within twice
+// Reach. The zero region stays empty.
 //
 // Each edge moves straight out; at a bulging corner a join runs from one moved
 // edge to the next, at a hollow corner the way goes back through the corner
