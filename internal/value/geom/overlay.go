@@ -85,11 +85,11 @@ func (c *chart) end(h int32) int32 { return c.begin(h ^ 1) }
 
 // net is left less right of a half-edge.
 func (c *chart) net(h int32) winds {
-	if n := c.edges[h>>1].net; h&1 == 0 {
-		return n
-	} else {
+	n := c.edges[h>>1].net
+	if h&1 == 1 {
 		return winds{}.minus(n)
 	}
+	return n
 }
 
 // sortStars sorts the half-edges round each corner.
