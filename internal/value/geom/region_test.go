@@ -89,7 +89,9 @@ func slabs(r, s Region, in func(a, b bool) bool) *big.Rat {
 			u, v, w := e.b.Minus(e.a), f.b.Minus(f.a), f.a.Minus(e.a)
 			if den := det(u.X, u.Y, v.X, v.Y); den.Sign() != 0 {
 				k := new(big.Rat).Quo(det(w.X, w.Y, v.X, v.Y), den)
-				xs = append(xs, k.Add(k.Mul(k, rat(int64(u.X))), rat(int64(e.a.X)))) // crossings of the whole lines: too many do no harm
+				if k.Sign() >= 0 && k.Cmp(rat(1)) <= 0 { // on e, and perhaps not on f: too many do no harm
+					xs = append(xs, k.Add(k.Mul(k, rat(int64(u.X))), rat(int64(e.a.X))))
+				}
 			}
 		}
 	}
