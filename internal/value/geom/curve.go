@@ -6,7 +6,7 @@ import (
 	"hemwright/internal/value/units"
 )
 
-// This file is the only one with floats. Each coordinate is rounded to the
+// This file is the only one that reckons with floats. Each coordinate is rounded to the
 // lattice once, so a point lies at most 0.71 micrometres from where the
 // formula puts it. The explicit conversions keep the compiler from fusing a
 // product into a sum, which some machines do and others do not.
@@ -127,4 +127,40 @@ func crossing(p, a, q, b Point) (Point, bool) {
 		return Point{}, false
 	}
 	return p.Plus(round(float64(t*ux), float64(t*uy))), true
+}
+
+// outward is the way of length d square to the right of the edge from a to b.
+func outward(a, b Point, d units.Length) Point {
+	x, y := float64(b.Y-a.Y), float64(a.X-b.X)
+	k := float64(d) / math.Hypot(x, y)
+	return round(x*k, y*k)
+}
+
+// between are the corners of the join at b, from outward(a, b, d) to
+// outward(b, c, d), both left out, seen from b.
+func (j Join) between(a, b, c Point, d units.Length) Outline {
+	if j.kind == bevelled {
+		return nil
+	}
+	ux, uy := float64(b.X-a.X), float64(b.Y-a.Y)
+	vx, vy := float64(c.X-b.X), float64(c.Y-b.Y)
+	turn := math.Atan2(float64(ux*vy)-float64(uy*vx), float64(ux*vx)+float64(uy*vy))
+	n, r := 1, float64(d.Abs())
+	switch most := math.Acos(r/(r+float64(j.err))) * 2; {
+	case j.kind == rounded:
+		n = max(int(math.Ceil(math.Abs(turn)/most)), 1)
+	case !(math.Cos(turn/2)*j.limit >= 1):
+		return nil
+	}
+	// Chords that touch the circle at both ends and in between: the tips stand
+	// half a step from where they touch, and further out.
+	step := turn / float64(n)
+	tip := float64(d) / math.Cos(step/2) / math.Hypot(ux, uy)
+	var out Outline
+	for i := range n {
+		sin, cos := math.Sincos((float64(i) + 0.5) * step)
+		x, y := uy*tip, -ux*tip
+		out = append(out, round(float64(cos*x)-float64(sin*y), float64(sin*x)+float64(cos*y)))
+	}
+	return out
 }

@@ -223,13 +223,21 @@ func TestFault(t *testing.T) {
 		o    Outline
 		good bool
 	}{
-		{"square", Rect(2, 2), true}, {"zero value", nil, false}, {"bow tie", Outline{{0, 0}, {2, 2}, {2, 0}, {0, 3}}, false},
+		{"square", Rect(2, 2), true}, {"zero value", nil, false}, {"bow tie", Outline{{0, 0}, {2, 2}, {2, 0}, {0, 3}}, false}, {"even bow tie", Outline{{0, 0}, {2, 2}, {2, 0}, {0, 2}}, false},
 		{"spike", Outline{{0, 0}, {4, 0}, {2, 0}, {2, 3}}, false}, {"point twice", Outline{{0, 0}, {0, 0}, {4, 0}, {2, 3}}, false},
 		{"touching itself", Outline{{0, 0}, {4, 0}, {4, 4}, {2, 0}, {0, 4}}, false}, {"flat", Outline{{0, 0}, {4, 0}, {8, 0}}, false},
 		{"straight corner", Outline{{0, 0}, {1, 0}, {2, 0}, {2, 2}}, true}, {"too far", Rect(Reach+1, 1), false},
 	} {
 		if got := c.o.Fault(); (got == "") != c.good {
 			t.Errorf("%s: %q", c.name, got)
+		}
+		if c.name == "too far" {
+			continue
+		}
+		for _, o := range Fill(c.o) { // mended
+			if why := o.Fault(); why != "" {
+				t.Errorf("%s, filled, %s", c.name, why)
+			}
 		}
 	}
 }

@@ -15,7 +15,26 @@ import (
 // straight corner is dropped, two neighbouring bulging corners give way to
 // the point where the edges beside them meet.
 func Grow(o Outline, slack units.Area) Outline {
-	cur, box := o.CounterClockwise(), o.Box()
+	return simplify(o.CounterClockwise(), o.Box(), slack)
+}
+
+// Shrink is a simple outline with fewer corners that lies within o; the area
+// shrinks by at most slack. The corners run counter-clockwise. It is for
+// cloth: a layout that is legal on the shrunk cloth is legal on o.
+//
+// It is Grow for what lies outside: a bulging or straight corner is dropped,
+// two neighbouring hollow corners give way to the point where the edges beside
+// them meet.
+func Shrink(o Outline, slack units.Area) Outline {
+	out := o.CounterClockwise()
+	slices.Reverse(out)
+	out = simplify(out, o.Box(), slack)
+	slices.Reverse(out)
+	return out
+}
+
+// simplify moves the border to its right only, by at most slack.
+func simplify(cur Outline, box Box, slack units.Area) Outline {
 	left := 2 * int64(slack)
 	for len(cur) > 3 {
 		best, cost := Outline(nil), left+1

@@ -140,7 +140,8 @@ func where(o Outline, p Point, k units.Length) Side {
 
 // Fault says in words what keeps the outline from being a simple polygon
 // within Reach, and "" where nothing does: too few corners, no area, a corner
-// beyond Reach, a border that touches or crosses itself.
+// beyond Reach, a border that touches or crosses itself. Fill mends any of them
+// but the third.
 func (o Outline) Fault() string {
 	if len(o) < 3 {
 		return fmt.Sprintf("has %d corners, fewer than 3", len(o))
@@ -150,7 +151,7 @@ func (o Outline) Fault() string {
 			return fmt.Sprintf("has corner %d more than 268 m from the origin", i+1)
 		}
 	}
-	if o.Twice() == 0 {
+	if len(o.Hull()) < 3 {
 		return "has no area"
 	}
 	for i := range o {
