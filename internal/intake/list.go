@@ -67,7 +67,7 @@ func (tb *table[T]) list(h *show.House) List {
 		_, _, number := rank(c.atNew())
 		head := Head{Key: c.key(), Label: strings.ReplaceAll(c.key(), "_", " "), Unit: tb.unitOf(c, h), Choices: tb.choices(c, h), Number: number, Long: isLong(c.key())}
 		if c.girth {
-			head.Label += " round"
+			head.Label = strings.TrimSuffix(head.Label, " round") + " round"
 		}
 		l.Heads = append(l.Heads, head)
 	}

@@ -20,7 +20,6 @@ import (
 
 type railRow struct {
 	Place, ID, Name, Kind, Colour, Hex, Chest, Waist, Hip, Length, Closes, Note string
-	Edit                                                                        string // where its row is written
 	For                                                                         []show.PieceID
 	garment                                                                     show.Garment
 }
@@ -135,9 +134,8 @@ func stretch[R any](rows []R, r *http.Request) (part []R, before, after string) 
 // nil.
 func railRowOf(g show.Garment, f *show.Find, uses []show.PieceID) railRow {
 	row := railRow{Place: g.Place, ID: string(g.ID), Name: g.Name, Kind: string(g.Category), Colour: g.Colour,
-		Closes: g.Closure, For: uses, garment: g, Edit: "/edit/garment/" + string(g.ID)}
+		Closes: g.Closure, For: uses, garment: g}
 	if f != nil {
-		row.Edit = "/edit/find/" + string(f.ID)
 		row.Place = "find"
 		if f.Decision != "bought" {
 			row.Note = "seen, not bought"
