@@ -17,7 +17,7 @@ func (w *Workshop) Glance() (p *Prepared, stale bool, err error) {
 	if last := w.current(act); last != nil {
 		return last, false, nil
 	}
-	h, err := w.store.House()
+	h, err := w.house()
 	if err != nil {
 		return nil, false, err
 	}

@@ -31,7 +31,7 @@ func (w *Workshop) AddPhoto(ctx context.Context, code string, picture []byte) er
 	}
 	w.lock()
 	defer w.mu.Unlock()
-	h, err := w.store.House()
+	h, err := w.house()
 	if err != nil {
 		return err
 	}
@@ -94,7 +94,7 @@ func (w *Workshop) SetDoorTries(ctx context.Context, n int) error {
 
 // ToMeasure is who may be measured and what of, as their looks want.
 func (w *Workshop) ToMeasure() (show.House, map[show.PerformerID][]body.Kind, error) {
-	h, err := w.store.House()
+	h, err := w.house()
 	if err != nil {
 		return h, nil, err
 	}

@@ -55,7 +55,7 @@ func (w *Workshop) SetTimes(ctx context.Context, scene show.SceneID, who string,
 // Running is the house with who is on and every change, and nothing else of
 // what could be worked out: quick enough to follow a tick.
 func (w *Workshop) Running() (*Prepared, error) {
-	h, err := w.store.House()
+	h, err := w.house()
 	if err != nil {
 		return nil, err
 	}

@@ -336,7 +336,7 @@ func (w *Workshop) attempt(outer context.Context) (p *Prepared, again bool, err 
 }
 
 func (w *Workshop) prepared(ctx context.Context) (*Prepared, error) {
-	h, err := w.store.House()
+	h, err := w.house()
 	if err != nil {
 		return nil, err
 	}

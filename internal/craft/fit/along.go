@@ -61,7 +61,7 @@ func (j *job) sleeves() {
 		if j.loud {
 			j.say(ruleCovered, why.Work, why.Of("garment", j.ref()))
 		}
-		j.add(opSleevesOn, sleeve, win.Goal)
+		j.add(j.w.fig.sleevesOn, sleeve, win.Goal)
 		j.final[sleeve] = units.Exactly(win.Goal)
 		return
 	}
@@ -138,7 +138,7 @@ func (j *job) hemApart(win *Window) {
 	case j.w.category == show.Shirt || j.w.category == show.Bodice || j.w.category == show.Under && win.Apart <= 80*mm:
 		j.look += int(win.Apart / units.Centimetre)
 	case win.Apart <= 200*mm:
-		j.add(opLoops, length, win.Apart)
+		j.add(j.w.fig.loops, length, win.Apart)
 	default:
 		j.no = true
 		if j.loud {

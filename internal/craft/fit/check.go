@@ -33,7 +33,7 @@ func Check(w Wearing, g show.Garment, f answer.Fit) []why.Reason {
 	size := map[string]units.Span{"chest": g.Chest, "waist": g.Waist, "hip": g.Hip, "sleeve": g.Sleeve, "length": g.Length, "head": g.Head, "shoulders": g.Shoulders}
 	ranged := map[string]bool{}
 	for _, a := range f.Alterations {
-		o := named(a.Op, a.Where)
+		o := w.fig.named(a.Op, a.Where)
 		if o == nil || a.By < 0 {
 			wrong("an alteration nobody knows: " + a.Op)
 			continue
@@ -83,10 +83,10 @@ func Check(w Wearing, g show.Garment, f answer.Fit) []why.Reason {
 
 // named finds an operation by what it says, the one that does something at a
 // place before others.
-func named(says, where string) *Operation {
+func (f *figures) named(says, where string) *Operation {
 	var found *Operation
-	for i := range operations {
-		if o := &operations[i]; o.Says == says && (found == nil || strings.Contains(o.Gives, where)) {
+	for i := range f.ops {
+		if o := &f.ops[i]; o.Says == says && (found == nil || strings.Contains(o.Gives, where)) {
 			found = o
 		}
 	}

@@ -65,8 +65,8 @@ func (j *job) hunt(needs []need, uncut bool) hunt {
 	h := hunt{takes: takesIn(j.w.category, j.x.lined), best: -1}
 	h.lacks = copy(h.needs[:], needs)
 	has := j.x.has | j.w.has
-	for i := range operations {
-		o := &operations[i]
+	for i := range j.w.fig.ops {
+		o := &j.w.fig.ops[i]
 		if !o.chosen || o.on&has == 0 || o.if_&^has != 0 || uncut && o.Undo != "yes" {
 			continue
 		}

@@ -18,7 +18,7 @@ import (
 // every word in it means something.
 func TestTableOfOperations(t *testing.T) {
 	have := map[int]bool{}
-	for _, o := range operations {
+	for _, o := range shipped.ops {
 		have[o.No] = true
 		if o.Says == "" || o.on == 0 || o.Undo != "yes" && o.Undo != "partly" && o.Undo != "no" || o.Seen != "no" && o.Seen != "little" && o.Seen != "yes" {
 			t.Errorf("%s: %+v", o.Key, o)
@@ -41,7 +41,7 @@ func TestTableOfOperations(t *testing.T) {
 	}
 	for _, kind := range flagNames[:10] {
 		n := 0
-		for _, o := range operations {
+		for _, o := range shipped.ops {
 			if o.chosen && o.on&flag(kind) != 0 {
 				n++
 			}
@@ -112,7 +112,7 @@ func exhaustive(w Wearing, g show.Garment) float64 {
 		}
 	}
 	var may []Operation
-	for _, o := range operations {
+	for _, o := range shipped.ops {
 		ok := o.chosen && strings.Contains(" "+o.On+" any ", " dress ") && (g.MayCut || o.Undo == "yes")
 		for _, never := range []string{"elastic", "gathered", "overlap", "buttons", "stretch", "sleeveless", "covered", "short", "waist"} {
 			ok = ok && o.if_&flag(never) == 0
@@ -180,10 +180,10 @@ func TestCheapestIsExhaustive(t *testing.T) {
 		}
 		got, seen := float64(f.Minutes()), map[string]bool{}
 		if len(f.Alterations) > 0 {
-			got -= float64(opPress.Plain)
+			got -= float64(shipped.press.Plain)
 		}
 		for _, a := range f.Alterations {
-			if o := named(a.Op, a.Where); !seen[o.Key] {
+			if o := shipped.named(a.Op, a.Where); !seen[o.Key] {
 				seen[o.Key] = true
 				got += lookMinutes * float64(o.look)
 			}

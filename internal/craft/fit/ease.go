@@ -35,39 +35,6 @@ type ease struct {
 
 type girths [3]ease // chest, waist, hip
 
-func e(lo, hi units.Length) ease { return ease{lo * mm, hi * mm, true} }
-
-// eases holds wearing ease by kind and fit, in millimetres. The lowest
-// figures of dresses, skirts, shirts, trousers and fitted bodices are the handbook's (bodice chest
-// 3.8 to 5, dress waist 1.9 to 2.5, skirt waist 1.3 to 1.9, hip 5 to 7, shirt
-// chest 3.8 to 7.6, seat 3.8 to 5, all cm); those of jackets, of loose things
-// and all upper ends are house figures. The last number is how much is taken
-// in at most: Limits.
-var eases = map[string]girths{
-	"dress fitted":    {e(40, 75), e(20, 55), e(60, 0)},
-	"dress easy":      {e(50, 120), e(20, 140), e(60, 0)},
-	"dress loose":     {e(100, 500), {}, e(100, 0)},
-	"skirt fitted":    {{}, e(15, 50), e(60, 140)},
-	"skirt easy":      {{}, e(15, 50), e(60, 0)},
-	"skirt loose":     {{}, e(15, 80), e(80, 0)},
-	"shirt fitted":    {e(50, 90), {}, {}},
-	"shirt easy":      {e(75, 180), e(40, 0), {}},
-	"shirt loose":     {e(80, 320), {}, {}},
-	"trousers fitted": {{}, e(15, 45), e(45, 90)},
-	"trousers easy":   {{}, e(15, 60), e(45, 150)},
-	"trousers loose":  {{}, e(20, 120), e(60, 300)},
-	"bodice fitted":   {e(40, 80), e(20, 60), {}},
-	"bodice easy":     {e(60, 160), e(40, 200), {}},
-	"bodice loose":    {e(60, 240), e(40, 280), {}},
-	"coat fitted":     {e(65, 130), e(50, 180), e(40, 0)},
-	"coat easy":       {e(80, 240), e(60, 0), e(50, 0)},
-	"coat loose":      {e(100, 420), e(80, 0), e(80, 0)},
-	"stays":           {e(0, 60), e(0, 60), {}},
-	"shift":           {e(100, 500), {}, {}},
-	"petticoat":       {{}, e(5, 60), e(30, 0)},
-	"tied":            {{}, e(0, 80), {}},
-}
-
 // handbook says whether the lowest ease of a piece is the handbook's; what
 // is loose, and jackets and under-pieces, rest on house figures.
 func handbook(p *show.Piece) bool {
@@ -167,7 +134,8 @@ func kindOf(c show.Category, name string) string {
 }
 
 // easeOf finds the ease of a piece by its kind and fit.
-func easeOf(p *show.Piece, kind string) girths {
+func (f *figures) easeOf(p *show.Piece, kind string) girths {
+	eases := f.eases
 	class := p.Fit
 	if class != "fitted" && class != "loose" {
 		class = "easy"

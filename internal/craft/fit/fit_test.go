@@ -170,7 +170,7 @@ func TestTwoWearers(t *testing.T) {
 	g := show.Garment{ID: "G3", Category: show.Skirt, Name: "skirt", Waist: cm(77), Hip: cm(96), HemRound: cm(240), Length: cm(88),
 		LengthFrom: "waist", Closure: "side zip", MayCut: true}
 	f := Judge(w, g)
-	if f.Verdict.Grade != why.Work || len(f.Alterations) != 2 || f.Alterations[0].Op != op("elastic for two").Says {
+	if f.Verdict.Grade != why.Work || len(f.Alterations) != 2 || f.Alterations[0].Op != shipped.elastic.Says {
 		t.Errorf("%s %v", f.Verdict.Grade, f.Alterations)
 	}
 	g.Waist = cm(68) // right for the one, 8.5 short on the other
@@ -385,7 +385,7 @@ func TestTrousersSitLower(t *testing.T) {
 	h, p := stage(tape(160, 81, 64, 88, 40, 54, 98, 58, 37, 54), trousers)
 	h.Performers[0].Age = units.Some(14)
 	win, _ := Wanted(h, p).Window("waist")
-	e := eases["trousers easy"][waist]
+	e := shipped.eases["trousers easy"][waist]
 	if more := win.Sits.Hi - units.Cm(64) - e.hi; more < units.Cm(2) || more > units.Cm(5.4) {
 		t.Errorf("they may be %v wider than at the natural waist", more)
 	}

@@ -147,13 +147,13 @@ func (j *job) apart(pl place, win *Window, s units.Span) {
 	switch {
 	case s.Hi-s.Lo >= a:
 	case pl == waist && a <= 120*mm:
-		j.add(opElastic, pl, a)
+		j.add(j.w.fig.elastic, pl, a)
 	case pl == hip:
 		j.look += int(a / units.Centimetre)
 	case j.w.class != "fitted" && a <= 120*mm:
 		j.look += 2 * int(a/units.Centimetre)
 	case pl == chest && a <= 60*mm:
-		j.add(opDrawIn, pl, a)
+		j.add(j.w.fig.drawIn, pl, a)
 	default:
 		j.no = true
 		if j.loud {

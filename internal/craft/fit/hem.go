@@ -17,32 +17,28 @@ type reach struct {
 	band  band // how much shorter or longer still goes
 }
 
-// clearances above the floor, in show shoes, where nobody said one: floor and
-// ankle looks by movement (standing 2.5, walking 4, dancing 6.5, stairs 7 in
-// front), calf looks 27.
-func clearance(lengthTo string, dance, stairs, trousers bool) units.Length {
-	switch lengthTo {
-	case "ankle":
-		if trousers {
-			return 40 * mm
-		}
-		return 120 * mm
-	case "mid-calf", "calf":
-		return 270 * mm
-	}
+// clearance is how far a hem hangs above the floor, in show shoes, where nobody
+// said: by where it ends and how it is moved.
+func (f *figures) clearance(lengthTo string, dance, stairs, trousers bool) units.Length {
 	switch {
+	case lengthTo == "ankle" && trousers:
+		return f.hems["ankle, trousers"]
+	case lengthTo == "ankle":
+		return f.hems["ankle"]
+	case lengthTo == "mid-calf" || lengthTo == "calf":
+		return f.hems["calf"]
 	case stairs:
-		return 70 * mm
+		return f.hems["floor, on stairs"]
 	case dance:
-		return 65 * mm
+		return f.hems["floor, danced in"]
 	}
-	return 40 * mm
+	return f.hems["floor"]
 }
 
 // reachOf says where a piece ends, counted from the waist.
 func reachOf(h *show.House, p *show.Piece) (reach, bool) {
 	dance, stairs := movement(h, p)
-	clear := p.HemClear.Or(clearance(p.LengthTo, dance, stairs, p.Category == show.Trousers))
+	clear := p.HemClear.Or(figuresOf(h).clearance(p.LengthTo, dance, stairs, p.Category == show.Trousers))
 	level := false
 	if s := h.Set(p.Set); s != nil && s.HemFloor.Known && (p.LengthTo == "floor" || p.LengthTo == "ankle" || p.LengthTo == "calf") && p.Category != show.Under {
 		clear, level = s.HemFloor.V, true

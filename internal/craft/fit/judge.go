@@ -58,9 +58,6 @@ type job struct {
 	pencil  bool
 }
 
-// Operations the judging itself calls for.
-var opElastic, opDrawIn, opSleevesOn, opLoops, opPress = op("elastic for two"), op("cord for two"), op("sleeves on"), op("loops for two"), op("press")
-
 // Sum is a judgement in numbers. The zero value is an unknown.
 type Sum struct {
 	Grade   why.Grade
@@ -80,7 +77,7 @@ func Weigh(w *Wearing, x *Hung) Sum {
 			s.Minutes += j.steps[i].minutes
 		}
 		if j.done > 0 {
-			s.Minutes += j.minutes(opPress.at, 0)
+			s.Minutes += j.minutes(w.fig.press.at, 0)
 		}
 	}
 	return s
@@ -369,7 +366,7 @@ func (j *job) told() answer.Fit {
 			j.tellStep(&j.steps[i])
 		}
 		if j.done > 0 {
-			j.tellStep(&step{op: opPress, minutes: j.minutes(opPress.at, 0)})
+			j.tellStep(&step{op: j.w.fig.press, minutes: j.minutes(j.w.fig.press.at, 0)})
 		}
 		j.grows()
 	}
@@ -382,7 +379,7 @@ func (j *job) told() answer.Fit {
 // minutes of an operation on the garment, as far as logged work has corrected
 // the table.
 func (j *job) minutes(op int, hem units.Length) units.Minutes {
-	m := operations[op].minutes(j.x.lined, hem)
+	m := j.w.fig.ops[op].minutes(j.x.lined, hem)
 	if j.w.lessons != nil && j.w.lessons[op].n > 0 {
 		m = m.Times(int64(j.w.lessons[op].share), 100)
 	}

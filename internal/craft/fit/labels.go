@@ -57,7 +57,7 @@ func byLabel(g *show.Garment) (at [3]units.Span) {
 	if !chestOf.Known {
 		return at
 	}
-	usual := easeOf(&show.Piece{Category: g.Category, Fit: "easy"}, kindOf(g.Category, g.Name))
+	usual := shipped.easeOf(&show.Piece{Category: g.Category, Fit: "easy"}, kindOf(g.Category, g.Name))
 	for i, s := range []units.Span{chestOf, waistHip[0], waistHip[1]} {
 		if s.Known && usual[i].on {
 			at[i] = units.Between(s.Lo+usual[i].lo-off, s.Hi+usual[i].lo+off)

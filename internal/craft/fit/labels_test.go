@@ -15,7 +15,7 @@ func TestLabels(t *testing.T) {
 	dress := func(label string) units.Span {
 		return byLabel(&show.Garment{Category: show.Dress, Name: "dress", Label: label})[chest]
 	}
-	ease := eases["dress easy"][chest].lo
+	ease := shipped.eases["dress easy"][chest].lo
 	if s := dress("M"); s != units.Between(units.Cm(90)+ease-units.Cm(16), units.Cm(102)+ease+units.Cm(16)) {
 		t.Errorf("M: %v", s)
 	}

@@ -23,6 +23,7 @@ func learned(h *show.House) []lesson {
 	if len(h.Logged) == 0 {
 		return nil
 	}
+	operations := figuresOf(h).ops
 	out := make([]lesson, len(operations))
 	for _, l := range h.Logged {
 		if l.Thought <= 0 || l.Minutes <= 0 {
@@ -49,7 +50,7 @@ func learned(h *show.House) []lesson {
 // in hundredths of the table: the mean over those it holds, 100 where it holds
 // none that was.
 func Taken(h *show.House) func(task string) int {
-	lessons := learned(h)
+	lessons, operations := learned(h), figuresOf(h).ops
 	return func(task string) int {
 		n, sum := 0, 0
 		for i := range lessons {

@@ -4,11 +4,13 @@ import (
 	_ "embed" // the table
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
 )
 
 //go:embed operations.txt
@@ -65,46 +67,50 @@ func flag(word string) flags {
 // anyKind is every kind of garment.
 const anyKind flags = 1<<10 - 1
 
-// operations is the table.
-var operations = readOperations(operationsText)
+// Operations lists all that can be done to a garment in a house, in the order
+// of its table.
+func Operations(h *show.House) []Operation { return slices.Clone(figuresOf(h).ops) }
 
-// Operations lists all that can be done to a garment, in the order of the
-// table.
-func Operations() []Operation { return slices.Clone(operations) }
-
-// op finds an operation by its key; it has to be there.
-func op(key string) *Operation {
-	for i := range operations {
-		if operations[i].Key == key {
-			return &operations[i]
-		}
-	}
-	panic("fit: no operation " + key)
-}
-
-func readOperations(text string) []Operation {
+// readOperations reads the table of operations: 16 cells a line parted by
+// upright strokes, as its head says; # begins a remark.
+func readOperations(text string) ([]Operation, error) {
 	var out []Operation
-	for _, line := range strings.Split(text, "\n") {
-		if line == "" || line[0] == '#' {
+	for n, line := range strings.Split(text, "\n") {
+		if line = strings.TrimSpace(line); line == "" || line[0] == '#' {
 			continue
 		}
-		f := strings.Split(line, "|")
-		for i := range f {
-			f[i] = strings.TrimSpace(f[i])
+		bad := func(what string) error {
+			return why.Bad("operations", fmt.Sprintf("Line %d, %q: %s.", n+1, line, what), "Correct it after the head of the table that ships.")
 		}
-		number := func(i int) (n int) {
-			_, _ = fmt.Sscan(f[i], &n)
-			return n
+		f := cellsOf(line)
+		if len(f) != 16 {
+			return nil, bad(fmt.Sprintf("%d cells, 16 are wanted", len(f)))
 		}
-		o := Operation{No: number(0), Key: f[1], Says: f[2], On: f[3], Gives: f[5], Needs: f[6], Plain: units.Minutes(number(7)), Lined: units.Minutes(number(8)),
-			Metre: units.Minutes(number(9)), Undo: f[10], Seen: f[11], Skill: answer.Skill(f[12]), look: number(13), Wrong: f[14], From: f[15], chosen: true, at: len(out)}
+		var numbers [14]int
+		for _, i := range []int{0, 7, 8, 9, 13} {
+			if f[i] == "" {
+				continue
+			}
+			v, err := strconv.Atoi(f[i])
+			if err != nil || v < 0 || v > 5000 {
+				return nil, bad(fmt.Sprintf("%q is no number", f[i]))
+			}
+			numbers[i] = v
+		}
+		o := Operation{No: numbers[0], Key: f[1], Says: f[2], On: f[3], Gives: f[5], Needs: f[6], Plain: units.Minutes(numbers[7]), Lined: units.Minutes(numbers[8]),
+			Metre: units.Minutes(numbers[9]), Undo: f[10], Seen: f[11], Skill: answer.Skill(f[12]), look: numbers[13], Wrong: f[14], From: f[15], chosen: true, at: len(out)}
+		if !slices.Contains([]string{"yes", "partly", "no"}, o.Undo) || !slices.Contains([]answer.Skill{answer.Beginner, answer.Straight, answer.Maker, answer.Tailor}, o.Skill) {
+			return nil, bad("it is undone yes, partly or no, by a beginner, straight, maker or tailor")
+		}
 		o.conditions(f[3], f[4])
 		for _, g := range strings.Fields(f[5]) {
-			o.give(g)
+			if !o.give(g) {
+				return nil, bad(fmt.Sprintf("%q is no place and distance", g))
+			}
 		}
 		out = append(out, o)
 	}
-	return out
+	return out, nil
 }
 
 func (o *Operation) conditions(on, cond string) {
@@ -132,19 +138,28 @@ func (o *Operation) conditions(on, cond string) {
 }
 
 // give reads "chest-100", "waist+spare", "length+hem".
-func (o *Operation) give(s string) {
+func (o *Operation) give(s string) bool {
 	at := strings.IndexAny(s, "+-")
-	pl := place(slices.Index(placeNames[:], s[:at]))
+	if at < 0 {
+		return false
+	}
+	pl := slices.Index(placeNames[:], s[:at])
 	g := give{by: 1, spare: s[at+1:] == "spare" || s[at+1:] == "hem"}
 	if !g.spare {
-		n := 0
-		_, _ = fmt.Sscan(s[at+1:], &n)
+		n, err := strconv.Atoi(s[at+1:])
+		if err != nil || n <= 0 {
+			return false
+		}
 		g.by = units.Length(n) * mm
+	}
+	if pl < 0 {
+		return false
 	}
 	if s[at] == '-' {
 		g.by = -g.by
 	}
 	o.gives[pl] = g
+	return true
 }
 
 // minutes on a garment, lined or not, with so much hem.

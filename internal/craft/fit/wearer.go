@@ -99,6 +99,7 @@ func (w *wearer) fromGarment(h *show.House, p *show.Performer) bool {
 	if p.FitsGarment == "" || g == nil {
 		return false
 	}
+	eases := figuresOf(h).eases
 	usual := eases["dress easy"]
 	switch g.Category {
 	case show.Shirt:

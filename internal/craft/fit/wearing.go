@@ -63,6 +63,7 @@ type Wearing struct {
 	other    Window // the length counted from the other end
 	has      flags  // what the operations ask of a look
 	lessons  []lesson
+	fig      *figures
 }
 
 // Window finds the window of a place; false where the piece asks nothing of it.
@@ -84,7 +85,7 @@ type under struct {
 // Wanted makes what a piece asks of a garment, on all its wearers of all
 // casts.
 func Wanted(h *show.House, p *show.Piece) Wearing {
-	w := Wearing{Piece: p.ID, lessons: learned(h), category: p.Category, kind: kindOf(p.Category, p.Name), class: p.Fit, lengthTo: p.LengthTo}
+	w := Wearing{Piece: p.ID, lessons: learned(h), fig: figuresOf(h), category: p.Category, kind: kindOf(p.Category, p.Name), class: p.Fit, lengthTo: p.LengthTo}
 	if p.Category == show.Dress {
 		w.style = styleOf(p.Name)
 	}
@@ -104,7 +105,7 @@ func Wanted(h *show.House, p *show.Piece) Wearing {
 	}
 	below := underneath(h, p)
 	w.support = below.support
-	table := easeOf(p, w.kind)
+	table := w.fig.easeOf(p, w.kind)
 	w.printed = handbook(p)
 	for i, k := range []body.Kind{body.Chest, body.Waist, body.Hip} {
 		if table[i].on {

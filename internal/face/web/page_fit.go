@@ -384,7 +384,7 @@ func (s *server) operations(w http.ResponseWriter, r *http.Request, p *workshop.
 		Rows        []row
 	}{Frame: s.frame(p, "What can be done", "/rail", nil), Query: r.FormValue("q")}
 	taken := fit.Taken(&p.House)
-	for _, o := range fit.Operations() {
+	for _, o := range fit.Operations(&p.House) {
 		if !intake.Matches(view.Query, o.Says, o.On, o.Needs, o.Gives, string(o.Skill)) {
 			continue
 		}

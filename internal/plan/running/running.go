@@ -55,7 +55,7 @@ func (m *Memory) Timelines(h *show.House) []answer.Timeline {
 func (m *Memory) Timeline(h *show.House, cast show.Cast) answer.Timeline {
 	table := m.Table
 	if table == nil {
-		table = &house
+		table = tableOf(h)
 	}
 	c := newClock(h, cast, table)
 	t := answer.Timeline{Cast: cast}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"sync"
 
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/why"
@@ -39,6 +40,26 @@ func mustTable(text string) Table {
 		panic(err)
 	}
 	return t
+}
+
+var own sync.Map // tables by their text
+
+// tableOf is the table of a house: its own text, where it has one that can be
+// read, else the one that ships.
+func tableOf(h *show.House) *Table {
+	text := h.Tables["seconds"]
+	if text == "" {
+		return &house
+	}
+	if t, ok := own.Load(text); ok {
+		return t.(*Table)
+	}
+	t, err := ReadTable(text)
+	if err != nil {
+		return &house // who loads it has said so before
+	}
+	own.Store(text, &t)
+	return &t
 }
 
 // ReadTable reads a table of seconds: lines of kind, words and whole numbers

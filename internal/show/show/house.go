@@ -12,6 +12,9 @@ import (
 // House is everything one file holds about the house and one show, as plain
 // rows in the order they were written. Nothing in it is computed.
 type House struct {
+	// Tables are texts of the person's own in the place of those that ship, by
+	// name: ease, operations, seconds. They lie beside the house.
+	Tables       map[string]string `json:",omitempty"`
 	Show         Show
 	Performers   []Performer
 	Roles        []Role
