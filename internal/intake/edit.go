@@ -19,6 +19,7 @@ type Field struct {
 	Unit    string   // what a bare number counts in: "cm", "min", "€"; or empty
 	Choices []string // what others of its kind say, the most frequent first
 	Fault   string   // why what was typed was not taken
+	MayStay bool     // it is taken all the same once keep-KEY says yes
 	Assumed string   // the rule that assumed the value: pencil
 	Measure bool     // a number about a body
 	Long    bool     // words that may run to a line or more
@@ -71,7 +72,12 @@ func SaveRow(h show.House, name, code string, values map[string]string) (show.Ho
 	if err != nil {
 		return h, Row{}, err
 	}
-	t := &taking{h: h, from: map[string]string{}}
+	t := &taking{h: h, from: map[string]string{}, sure: map[string]bool{}}
+	for key, v := range values {
+		if column, ok := strings.CutPrefix(key, "keep-"); ok && v == "yes" {
+			t.sure[column] = true
+		}
+	}
 	row, err := k.save(t, code, values)
 	if err != nil || row.faulty() {
 		return h, row, err
@@ -225,7 +231,7 @@ func (tb *table[T]) save(t *taking, code string, values map[string]string) (Row,
 	for i := range shown.Fields {
 		f := &shown.Fields[i]
 		if f.Fault == "" {
-			f.Fault = t.faultOf(f.Key)
+			f.Fault, f.MayStay = t.faultOf(f.Key)
 		}
 	}
 	if tb.letter == "" {
@@ -326,14 +332,15 @@ func (tb *table[T]) fillIn(x *filling[T], shown *Row, values map[string]string) 
 	}
 }
 
-// faultOf is what a check of the whole row said of a field.
-func (t *taking) faultOf(key string) string {
+// faultOf is what a check of the whole row said of a field, and whether it may
+// stay all the same.
+func (t *taking) faultOf(key string) (fault string, mayStay bool) {
 	for _, l := range t.rep.Left {
 		if l.Column == key {
-			return strings.TrimSpace(l.What + " " + l.Try)
+			return strings.TrimSpace(l.What + " " + l.Try), l.mayStay
 		}
 	}
-	return ""
+	return "", false
 }
 
 // settled keeps the words values were typed in, and makes ink of what was

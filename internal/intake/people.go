@@ -72,7 +72,9 @@ func together(x *filling[show.Performer]) {
 }
 
 func leave(x *filling[show.Performer], column, what, try string) {
-	x.t.leave(Line{File: x.s.name, Row: x.line, Column: column, What: what, Try: try}, true)
+	if !x.t.sure[column] {
+		x.t.leave(Line{File: x.s.name, Row: x.line, Column: column, What: what, Try: try, mayStay: true}, true)
+	}
 }
 
 // notTogether says which number it is, and which it does not go with.

@@ -26,6 +26,8 @@ type Line struct {
 	Text   string // what stood there; empty where it must not be repeated
 	What   string // what was done with it
 	Try    string // the next step, or empty
+
+	mayStay bool // a person may say that it is right as it is
 }
 
 // String prints the line: where, what, and what to try.
@@ -65,6 +67,7 @@ type taking struct {
 	rep  Report
 	kept []show.Unread
 	from map[string]string // the file each kind of row came from
+	sure map[string]bool   // columns somebody has said to be right as they are
 
 	thingsTyped, peopleTyped typedWords
 	inches, metric           int // lengths read from columns in inches, and in centimetres

@@ -86,3 +86,36 @@ func TestTraps(t *testing.T) {
 		}
 	}
 }
+
+// A number that does not go with the others is asked about once, with the
+// likely reading, and is kept where somebody says that it is right; one that
+// no tape can show is not.
+func TestItIsRightAsItIs(t *testing.T) {
+	h, _, err := Take(show.House{}, demoFiles(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	field := func(r Row, key string) Field {
+		for _, f := range r.Fields {
+			if f.Key == key {
+				return f
+			}
+		}
+		t.Fatalf("no field %s", key)
+		return Field{}
+	}
+	odd := map[string]string{"waist": "85"} // beside 132.7 and a chest of 64: 58 with the digits exchanged
+	_, row, err := SaveRow(h, "performer", "P22", odd)
+	if f := field(row, "waist"); err != nil || !f.MayStay || !strings.Contains(f.Fault, "58") {
+		t.Fatalf("%v %+v", err, f)
+	}
+	odd["keep-waist"] = "yes"
+	kept, row, err := SaveRow(h, "performer", "P22", odd)
+	if f := field(row, "waist"); err != nil || f.Fault != "" || kept.Performer("P22").Body[body.Waist].Span.Lo != 850_000 {
+		t.Errorf("%v %+v", err, f)
+	}
+	_, row, _ = SaveRow(h, "performer", "P22", map[string]string{"waist": "3", "keep-waist": "yes"})
+	if f := field(row, "waist"); f.Fault == "" || f.MayStay {
+		t.Errorf("a waist of 3 cm: %+v", f)
+	}
+}

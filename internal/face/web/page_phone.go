@@ -144,7 +144,10 @@ type measureOf struct {
 	By, Second string
 }
 
-type measureField struct{ Key, Label, Unit, Value, Fault string }
+type measureField struct {
+	Key, Label, Unit, Value, Fault string
+	MayStay                        bool
+}
 
 type countRow struct {
 	ID, Name, Colour, Hex string
@@ -326,6 +329,7 @@ func (s *server) keepMeasures(r *http.Request, id show.PerformerID, m *measureOf
 		f := &m.Fields[i]
 		if f.Value = strings.TrimSpace(r.FormValue(f.Key)); f.Value != "" {
 			values[f.Key] = f.Value
+			values["keep-"+f.Key] = r.FormValue("keep-" + f.Key)
 		}
 	}
 	row, ok, err := s.ws.SaveRow(r.Context(), "performer", string(id), values)
@@ -335,7 +339,7 @@ func (s *server) keepMeasures(r *http.Request, id show.PerformerID, m *measureOf
 	for _, f := range row.Fields {
 		for i := range m.Fields {
 			if m.Fields[i].Key == f.Key {
-				m.Fields[i].Fault = f.Fault
+				m.Fields[i].Fault, m.Fields[i].MayStay = f.Fault, f.MayStay
 			}
 		}
 	}
