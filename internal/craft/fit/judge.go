@@ -36,6 +36,8 @@ var (
 	ruleGuess      = why.Declare("fit.guess", "The {measure} of {who} is in pencil, from {from}.", why.House)
 	ruleUnmeasured = why.Declare("fit.unmeasured", "Nobody has measured the {where} of {garment}.", why.Exact)
 	ruleSupport    = why.Declare("fit.support", "{garment} has {has} at the hip, and over what holds the skirt out it wants {wants}: it presses that flat, unless gores are set in.", why.Exact)
+	ruleArms       = why.Declare("fit.arms", "{garment} is danced in: lift the arms with it on; a sleeve set low stops them, however wide the chest.", why.Common)
+	ruleCollars    = why.Declare("fit.collars", "{garment} lies collar over collar in a look: try both on together.", why.Common)
 	ruleTight      = why.Declare("fit.doubt", "{garment} may lack up to {short} at the {where}: the {where} wants a tape first.", why.Exact)
 )
 
@@ -369,6 +371,7 @@ func (j *job) told() answer.Fit {
 			j.tellStep(&step{op: j.w.fig.press, minutes: j.minutes(j.w.fig.press.at, 0)})
 		}
 		j.grows()
+		j.tryOn()
 	}
 	if j.no {
 		f.Settles = nil
@@ -384,6 +387,16 @@ func (j *job) minutes(op int, hem units.Length) units.Minutes {
 		m = m.Times(int64(j.w.lessons[op].share), 100)
 	}
 	return m
+}
+
+// tryOn says what no number tells and the mirror does.
+func (j *job) tryOn() {
+	if j.w.danced && j.x.g.Sleeve.Known && j.w.class == "fitted" {
+		j.say(ruleArms, why.Work, why.Of("garment", j.ref()))
+	}
+	if j.w.collars {
+		j.say(ruleCollars, why.Work, why.Of("garment", j.ref()))
+	}
 }
 
 // tellStep lists an operation at each place it serves; its minutes count once.
@@ -413,7 +426,7 @@ func (j *job) alteration(o *Operation, where string, by units.Length, m units.Mi
 	j.say(ruleAlter, why.Work, why.Of("do", o.Says), why.Of("by", by), why.Of("where", where), why.Of("minutes", m))
 }
 
-// comfort is the ease left where it is least.
+// comfort is the ease left on opening night where it is least.
 func (j *job) comfort() units.Span {
 	var least units.Span
 	for pl := chest; pl <= hip; pl++ {
@@ -422,7 +435,8 @@ func (j *job) comfort() units.Span {
 			continue
 		}
 		left := j.final[pl].Hi - win.Sits.Lo + win.ease
-		if span := units.Between(left-win.Doubt, left+win.Doubt); !least.Known || span.Lo < least.Lo {
+		more := j.w.rounder[pl]
+		if span := units.Between(left-win.Doubt-more.Hi, left+win.Doubt-more.Lo); !least.Known || span.Lo < least.Lo {
 			least = span
 		}
 	}

@@ -1,6 +1,10 @@
 package fit
 
 import (
+	"encoding/csv"
+	"os"
+	"path/filepath"
+	"strconv"
 	"testing"
 
 	"hemwright/internal/show/show"
@@ -31,6 +35,42 @@ func TestLabels(t *testing.T) {
 		if s := dress(bad); s.Known {
 			t.Errorf("%q: %v", bad, s)
 		}
+	}
+}
+
+// from: the letter codes of EN 13402-3 by two secondary copies, and JIS L 4005:
+// every letter's range holds the bands of men and of women; 9AR is 83.
+func TestLetterCodes(t *testing.T) {
+	dir := os.Getenv("HEMWRIGHT_REFERENCE")
+	if dir == "" {
+		dir = "../../../../shared/reference"
+	}
+	f, err := os.Open(filepath.Join(dir, "body", "size_en13402_letter_codes.csv"))
+	if err != nil {
+		if os.Getenv("HEMWRIGHT_REQUIRE_ALL") != "" {
+			t.Fatal(err)
+		}
+		t.Skip("no outside data here")
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range rows[1:] {
+		lo, _ := strconv.ParseFloat(r[3], 64)
+		hi, _ := strconv.ParseFloat(r[4], 64)
+		x, ok := labels[r[1]]
+		if ok && x.chest.Lo <= units.Cm(lo) && x.chest.Hi >= units.Cm(hi) {
+			continue
+		}
+		// the largest letters reach further for men: 2 cm are within the two sizes
+		if !ok || x.chest.Lo-x.off > units.Cm(lo) || x.chest.Hi+x.off < units.Cm(hi) {
+			t.Errorf("%s %s is %v to %v, taken as %v", r[0], r[1], lo, hi, x)
+		}
+	}
+	if x := labels["9AR"]; x.chest != units.Exactly(units.Cm(83)) {
+		t.Errorf("9AR: %v", x)
 	}
 }
 

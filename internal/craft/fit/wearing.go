@@ -54,11 +54,14 @@ type Wearing struct {
 	class    string
 	style    string // of a dress
 	lengthTo string
-	covered  bool         // arms have to be covered
-	support  units.Length // what a roll or hoops add at the hip
-	arm      units.Length // the longest sleeve wanted, 0 where not known
-	printed  bool         // the lowest ease is the handbook's, not the house's
-	grows    units.Span   // what a hem may want more by the opening
+	covered  bool          // arms have to be covered
+	support  units.Length  // what a roll or hoops add at the hip
+	arm      units.Length  // the longest sleeve wanted, 0 where not known
+	printed  bool          // the lowest ease is the handbook's, not the house's
+	grows    units.Span    // what a hem may want more by the opening
+	rounder  [3]units.Span // what chest, waist and hip may be more by then, at most of all who wear it
+	danced   bool
+	collars  bool // another piece of a look has a collar too
 	windows  [places]Window
 	other    Window // the length counted from the other end
 	has      flags  // what the operations ask of a look
@@ -97,6 +100,7 @@ func Wanted(h *show.House, p *show.Piece) Wearing {
 			if g := growth(h, who, one.at[body.Height]); g.Hi > w.grows.Hi {
 				w.grows = g
 			}
+			w.getsRounder(h, who)
 			for _, c := range who.Care {
 				c = strings.ToLower(c)
 				w.covered = w.covered || strings.Contains(c, "arms") && strings.Contains(c, "covered")
@@ -128,6 +132,19 @@ func Wanted(h *show.House, p *show.Piece) Wearing {
 	return w
 }
 
+// getsRounder notes how much rounder a wearer may be by the opening.
+func (w *Wearing) getsRounder(h *show.House, p *show.Performer) {
+	for i, k := range []body.Kind{body.Chest, body.Waist, body.Hip} {
+		m := p.Body[k]
+		age, ok := body.AgeOf(p.BirthMonth, p.Age, m.Day)
+		if opening := h.Opening(); ok && m.Span.Known && m.Day != 0 && opening > m.Day && !p.Held() {
+			if g := body.GirthGrowth(k, m.Span.Mid(), age, p.GrowthSex, int(opening-m.Day)); g.Hi > w.rounder[i].Hi {
+				w.rounder[i] = g
+			}
+		}
+	}
+}
+
 // flags notes what operations ask of a look.
 func (w *Wearing) flags(h *show.House, p *show.Piece) {
 	set := func(word string, ok bool) {
@@ -140,10 +157,33 @@ func (w *Wearing) flags(h *show.House, p *show.Piece) {
 	set("loose", w.class == "loose")
 	set("not-loose", w.class != "loose")
 	set("covered", hidden(h, p))
+	w.danced, _ = movement(h, p)
+	w.collars = collar(p) && otherCollar(h, p)
 	set("waist", w.windows[length].From == "waist")
 	short := w.lengthTo == "waist" || w.lengthTo == "hip"
 	set("short", short || p.Category == show.Bodice)
 	set("long", !short)
+}
+
+// collar says whether a piece has one by its name or its kind.
+func collar(p *show.Piece) bool {
+	name := strings.ToLower(p.Name)
+	if strings.Contains(name, "collarless") || strings.Contains(name, "no collar") {
+		return false
+	}
+	return strings.Contains(name, "collar") || strings.Contains(name, "high-neck") || p.Category == show.Jacket && kindOf(p.Category, p.Name) == "coat"
+}
+
+// otherCollar says whether another piece of a look has one.
+func otherCollar(h *show.House, p *show.Piece) bool {
+	for _, l := range p.Looks {
+		for _, q := range h.LookPieces(l) {
+			if q.ID != p.ID && collar(q) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // hidden says whether something is worn over the back of a piece in every look

@@ -251,6 +251,30 @@ func rangeOf(mean, variance float64) units.Span {
 	return units.Between(units.Cm(math.Exp(mean-r)/10), units.Cm(math.Exp(mean+r)/10))
 }
 
+// GirthGrowth is how much a girth grows in so many days, as a range: as the
+// middle of the survey does from one age to the other, either way half as much
+// again (house). Nothing for lengths, for grown people, and where the age is
+// not known.
+func GirthGrowth(k Kind, girth units.Length, age Age, sex string, days int) units.Span {
+	if sex == "" {
+		sex = "both"
+	}
+	t := tables["age "+sex]
+	months := (age.Lo + age.Hi) / 2
+	for i, x := range kindOf {
+		if x != k || !girthOf(k) || months >= grown || days <= 0 {
+			continue
+		}
+		now, _ := t.read(t.mean[i], months/12)
+		then, _ := t.read(t.mean[i], months/12+float64(days)/365)
+		more := units.Length(float64(girth) * (math.Exp(then-now) - 1))
+		return units.Between(max(0, more/2), max(0, more+more/2))
+	}
+	return units.Span{}
+}
+
+func girthOf(k Kind) bool { return k == Chest || k == Waist || k == Hip }
+
 // shares are the measures no survey of children took with a tape: nape to
 // waist is what is left of 0.86 of the height over the natural waist, either
 // way 2 cm; waist to knee 0.325 of the height, either way 3 (house figures).
