@@ -17,6 +17,9 @@ var plainLetters = map[rune]string{
 // not count, and letters of other alphabets of the Latin script are as they
 // are typed without them.
 func Fold(s string) string {
+	if plainASCII(s) {
+		return strings.ToLower(s)
+	}
 	var b strings.Builder
 	for _, c := range norm.NFKD.String(strings.ToLower(s)) {
 		switch plain, known := plainLetters[c]; {
@@ -28,6 +31,15 @@ func Fold(s string) string {
 		}
 	}
 	return b.String()
+}
+
+func plainASCII(s string) bool {
+	for i := range len(s) {
+		if s[i] >= 0x80 {
+			return false
+		}
+	}
+	return true
 }
 
 // Matches says whether every word asked for is in one of the texts, accents

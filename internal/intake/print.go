@@ -121,13 +121,21 @@ func iff(ok bool, s string) string {
 	return s
 }
 
-func (w written) known(ok bool, l units.Length) string { return iff(ok, w.exact(l)) }
+func (w written) known(ok bool, l units.Length) string {
+	if !ok {
+		return ""
+	}
+	return w.exact(l)
+}
 
 // exact writes a length so that reading it gives it back: as it is printed,
 // else in centimetres with as many decimals as it has, the unit named where
 // it is not the one bare numbers count in.
 func (w written) exact(l units.Length) string {
 	s := w.sys.Print(l)
+	if w.sys == units.Metric && l%units.Millimetre == 0 {
+		return s // to the millimetre nothing is lost
+	}
 	if back, err := units.ParseLength(s, w.unit()); err == nil && back == l {
 		return s
 	}

@@ -25,6 +25,10 @@ func SystemOf(unit string) (System, error) {
 	return Metric, fmt.Errorf("%q is not cm or in", unit)
 }
 
+// marks are the ways feet, inches and fractions are written.
+var marks = strings.NewReplacer("′", "'", "’", "'", "″", "\"", "”", "\"", "''", "\"",
+	"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8")
+
 // ParseLength reads a length as people type it: "71", "71.5", "1,36 m",
 // "28 1/2", "28 1/2 in", `5'4"`, "4 ft 8", "12 yd", "350 mm". A bare number
 // counts in unit (normally Centimetre or Inch). It is exact: the decimal or
@@ -33,8 +37,7 @@ func SystemOf(unit string) (System, error) {
 func ParseLength(s string, unit Length) (Length, error) {
 	bad := fmt.Errorf("%q is not a length", s)
 	t := strings.ToLower(strings.TrimSpace(s))
-	t = strings.NewReplacer("′", "'", "’", "'", "″", "\"", "”", "\"", "''", "\"",
-		"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8").Replace(t)
+	t = marks.Replace(t)
 	neg := strings.HasPrefix(t, "-")
 	t = strings.TrimPrefix(t, "-")
 	total := new(big.Rat)
