@@ -123,6 +123,7 @@ type Grid struct {
 	Garments []show.GarmentID
 	Sums     [][]Sum          // [garment][piece]
 	Best     []show.GarmentID // for each piece, where all are shared out with the least work; empty where none is left
+	Others   int              // garments that go for some piece too, and are not in the grid
 }
 
 // GridOf holds every garment on offer against every piece of a set, and shares
@@ -153,12 +154,43 @@ func GridOf(h *show.House, pieces []show.PieceID) Grid {
 	out.Garments = slices.DeleteFunc(out.Garments, func(id show.GarmentID) bool {
 		return !slices.ContainsFunc(rows[id], func(s Sum) bool { return s.Grade != why.No })
 	})
+	out.nearest(rows)
 	slices.Sort(out.Garments)
 	for _, id := range out.Garments {
 		out.Sums = append(out.Sums, rows[id])
 	}
 	out.share()
 	return out
+}
+
+// shownEach is how many garments a grid shows for each piece.
+const shownEach = 16
+
+// nearest keeps the garments that take the least work for some piece: for each
+// as many as there are pieces at least, which is all a best sharing can want.
+func (g *Grid) nearest(rows map[show.GarmentID][]Sum) {
+	keep := map[show.GarmentID]bool{}
+	for k := range g.Pieces {
+		slices.SortStableFunc(g.Garments, func(a, b show.GarmentID) int { return weight(rows[a][k]) - weight(rows[b][k]) })
+		for _, id := range g.Garments[:min(len(g.Garments), max(shownEach, len(g.Pieces)))] {
+			keep[id] = keep[id] || rows[id][k].Grade != why.No
+		}
+	}
+	all := len(g.Garments)
+	g.Garments = slices.DeleteFunc(g.Garments, func(id show.GarmentID) bool { return !keep[id] })
+	g.Others = all - len(g.Garments)
+}
+
+// weight orders garments for a piece: the least work and harm first, those that
+// wait for a number after all that go, those that do not last.
+func weight(s Sum) int {
+	switch {
+	case s.Grade > why.No:
+		return int(s.Minutes) + lookMinutes*s.Look
+	case s.Grade == why.Unknown:
+		return 1 << 20
+	}
+	return 1 << 21
 }
 
 // share gives each piece a garment of its own: as many as can be, with the
@@ -172,7 +204,7 @@ func (g *Grid) share() {
 		net.Add(source, k, 1, 0)
 		for i := range g.Garments {
 			if s := g.Sums[i][k]; s.Grade > why.No {
-				arc[net.Add(k, pieces+i, 1, int64(s.Minutes)+lookMinutes*int64(s.Look))] = [2]int{k, i}
+				arc[net.Add(k, pieces+i, 1, int64(weight(s)))] = [2]int{k, i}
 			}
 		}
 	}

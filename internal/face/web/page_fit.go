@@ -299,6 +299,7 @@ func (s *server) fitGrid(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		Says    string
 		Columns []column
 		Rows    []line
+		Others  int
 	}{Frame: s.frame(p, "Garments and pieces", "/rail", nil), Set: r.FormValue("set")}
 	if len(h.Sets) > 0 && view.Set == "" {
 		view.Set = string(firstSet(h))
@@ -334,6 +335,7 @@ func (s *server) fitGrid(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		}
 		view.Rows = append(view.Rows, row)
 	}
+	view.Others = g.Others
 	view.Says = fmt.Sprintf("%d of %s of %s can have a garment of their own from the rail and the finds.", served, plural(len(g.Pieces), "piece", "pieces"), set.Name)
 	return s.show(w, http.StatusOK, "fitgrid", view)
 }
