@@ -21,7 +21,7 @@ func CutSheets(p *workshop.Prepared) []Sheet {
 		}
 		s := blank(p, "cut-"+string(c.ID), "cut sheet", fmt.Sprintf("%s  %s", c.ID, c.Name))
 		s.Corner = c.Colour
-		s.Under = fmt.Sprintf("%s wide, %s long, %s. Seams and hems are inside the outlines. Grain runs along the length.", lengthWords(p, c.Width), lengthWords(p, c.Length), c.Fibre)
+		s.Under = fmt.Sprintf("%s wide, %s long, %s. Seams and hems are inside the outlines. Grain runs along the length. From left and from top: where the box round a part begins, to mark it by the tape.", lengthWords(p, c.Width), lengthWords(p, c.Length), c.Fibre)
 		if c.Washed == "no" {
 			s.Blocks = append(s.Blocks, Block{Say: "Not washed. Wash and press it before anybody cuts."})
 		}
@@ -37,7 +37,7 @@ func CutSheets(p *workshop.Prepared) []Sheet {
 }
 
 func cutTable(p *workshop.Prepared, lay answer.Lay) *Table {
-	t := &Table{Columns: []Column{{Head: "piece", Share: 2, Bold: true}, {Head: "part", Share: 6}, {Head: "for", Share: 8}, {Head: "across, " + p.House.Units.Unit(), Share: 3, Right: true}, {Head: "along, " + p.House.Units.Unit(), Share: 3, Right: true}}}
+	t := &Table{Columns: []Column{{Head: "piece", Share: 2, Bold: true}, {Head: "part", Share: 6}, {Head: "for", Share: 6}, {Head: "from left, " + p.House.Units.Unit(), Share: 3, Right: true}, {Head: "from top, " + p.House.Units.Unit(), Share: 3, Right: true}, {Head: "across, " + p.House.Units.Unit(), Share: 3, Right: true}, {Head: "along, " + p.House.Units.Unit(), Share: 3, Right: true}}}
 	for _, l := range lay.Placed {
 		name := ""
 		if q := p.House.Piece(l.Piece); q != nil {
@@ -49,7 +49,7 @@ func cutTable(p *workshop.Prepared, lay answer.Lay) *Table {
 		if l.Mirror {
 			part += ", turned over"
 		}
-		t.Rows = append(t.Rows, Row{Tick: true, Cells: []string{string(l.Piece), part, name, length(p, hi.X-lo.X), length(p, hi.Y-lo.Y)}})
+		t.Rows = append(t.Rows, Row{Tick: true, Cells: []string{string(l.Piece), part, name, length(p, lo.X), length(p, lo.Y), length(p, hi.X-lo.X), length(p, hi.Y-lo.Y)}})
 	}
 	return t
 }

@@ -3,11 +3,15 @@ package web
 import (
 	"html/template"
 	"net/http"
+	"net/url"
 	"slices"
 	"strings"
 
+	"hemwright/internal/face/file"
+	"hemwright/internal/face/sheet"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/geom"
 	"hemwright/internal/value/why"
 	"hemwright/internal/workshop"
 )
@@ -86,6 +90,58 @@ func (s *server) cloth(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 		}
 	}
 	return s.show(w, http.StatusOK, "cloth", view)
+}
+
+// layLines are a cloth with its flaws and its lay as a drawing at true size.
+func layLines(c *show.Cloth, lay answer.Lay) []file.Line {
+	var edge geom.Outline
+	for _, q := range sheet.ClothOutline(c) {
+		edge = append(edge, geom.Point{X: q.X, Y: q.Y})
+	}
+	out := []file.Line{{Layer: "CLOTH", Outline: edge}}
+	for _, f := range c.Flaws {
+		out = append(out, file.Line{Layer: "FLAWS", Outline: geom.Rect(f.W, f.H).Move(geom.Point{X: f.X, Y: f.Y})})
+	}
+	for _, l := range lay.Placed {
+		out = append(out, file.Line{Layer: "PARTS", Name: string(l.Piece) + " " + l.Part, Outline: l.Outline})
+	}
+	return out
+}
+
+// layFile is the lay of a cloth as a drawing of its own: SVG or DXF.
+func (s *server) layFile(w http.ResponseWriter, r *http.Request) error {
+	p, err := s.ws.Prepared(r.Context())
+	if err != nil {
+		return err
+	}
+	c := p.House.Cloth(show.ClothID(r.PathValue("id")))
+	if c == nil {
+		return why.NotFound("cloth", r.PathValue("id"))
+	}
+	lay := answer.Lay{}
+	if l := p.LayOf(c.ID); l != nil {
+		lay = *l
+	}
+	write, kind, name := file.SVG, "image/svg+xml", "lay.svg"
+	switch r.PathValue("file") {
+	case "lay.svg":
+	case "lay.dxf":
+		write, kind, name = file.DXF, "image/vnd.dxf", "lay.dxf"
+	default:
+		return why.NotFound("drawing", r.PathValue("file"))
+	}
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Content-Disposition", `attachment; filename="`+string(c.ID)+"-"+name+`"`)
+	return write(w, string(c.ID)+" "+c.Name, layLines(c, lay))
+}
+
+// cutOff makes a cloth of its own of what is left.
+func (s *server) cutOff(w http.ResponseWriter, r *http.Request) error {
+	made, err := s.ws.CutOff(r.Context(), show.ClothID(r.PathValue("id")))
+	if err != nil {
+		return err
+	}
+	return back(w, r, "/shelf/"+url.PathEscape(string(made[0])))
 }
 
 // askedPieces reads the codes asked about, each once.
