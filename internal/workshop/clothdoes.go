@@ -3,6 +3,7 @@ package workshop
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"hemwright/internal/plan/cutting"
 	"hemwright/internal/show/answer"
@@ -52,4 +53,42 @@ func (w *Workshop) CutOff(ctx context.Context, id show.ClothID) ([]show.ClothID,
 		return nil
 	})
 	return made, err
+}
+
+// Longer lays a cloth again with more effort and keeps the lay where it is
+// shorter, or where more has a place; it gives the one before and the one now.
+func (w *Workshop) Longer(ctx context.Context, id show.ClothID) (was, now answer.Lay, err error) {
+	p, err := w.Prepared(ctx)
+	if err != nil {
+		return was, now, err
+	}
+	l := p.LayOf(id)
+	if l == nil {
+		return was, now, &why.Error{Kind: why.Conflict, Field: "cloth", What: fmt.Sprintf("Nothing is laid on %s.", id), Try: "The plan says what is made of it."}
+	}
+	was = *l
+	if now, err = cutting.Longer(ctx, &p.House, p.Cutting, id, solve.Budget{Effort: solve.Normal, Seed: 2}); err != nil || now.Used == was.Used && len(now.Missing) == len(was.Missing) {
+		return was, now, err
+	}
+	better := *p // pages may still be reading the one before
+	better.Cutting.Lays = slices.Clone(p.Cutting.Lays)
+	for i := range better.Cutting.Lays {
+		if better.Cutting.Lays[i].Cloth == id {
+			better.Cutting.Lays[i] = now
+		}
+	}
+	if bad := cutting.Check(&better.House, better.Cutting); len(bad) > 0 {
+		return was, was, fmt.Errorf("%s", bad[0].Sentence(better.House.Units))
+	}
+	w.now.Lock()
+	hash := w.hash
+	same := w.last == p
+	if same {
+		w.last = &better
+	}
+	w.now.Unlock()
+	if !same {
+		return was, was, nil // something was done meanwhile: the plan may be another
+	}
+	return was, now, w.keep(ctx, &better, hash)
 }

@@ -1,11 +1,14 @@
 package web
 
 import (
+	"context"
+	"fmt"
 	"html/template"
 	"net/http"
 	"net/url"
 	"slices"
 	"strings"
+	"time"
 
 	"hemwright/internal/face/file"
 	"hemwright/internal/face/sheet"
@@ -133,6 +136,40 @@ func (s *server) layFile(w http.ResponseWriter, r *http.Request) error {
 	w.Header().Set("Content-Type", kind)
 	w.Header().Set("Content-Disposition", `attachment; filename="`+string(c.ID)+"-"+name+`"`)
 	return write(w, string(c.ID)+" "+c.Name, layLines(c, lay))
+}
+
+// longer lays a cloth again with more effort, and shows the two beside one
+// another. It gives up after a minute, or when the page is left, with the best
+// so far.
+func (s *server) longer(w http.ResponseWriter, r *http.Request) error {
+	ctx, stop := context.WithTimeout(r.Context(), time.Minute)
+	defer stop()
+	id := show.ClothID(r.PathValue("id"))
+	was, now, err := s.ws.Longer(ctx, id)
+	if err != nil {
+		return err
+	}
+	p, _, err := s.ws.Glance()
+	if err != nil {
+		return err
+	}
+	h := &p.House
+	c := h.Cloth(id)
+	view := struct {
+		Frame
+		ID, Name, Says, Was, Now string
+		Before, After            template.HTML
+	}{ID: string(id), Name: c.Name, Was: lengthWords(h.Units, was.Used), Now: lengthWords(h.Units, now.Used), Before: drawCloth(h, c, was), After: drawCloth(h, c, now)}
+	view.Frame = s.frame(p, string(id)+" laid longer", "/shelf", []string{c.Colour})
+	switch {
+	case len(now.Missing) < len(was.Missing):
+		view.Says = fmt.Sprintf("%d parts that had no place have one now. This lay is kept.", len(was.Missing)-len(now.Missing))
+	case now.Used < was.Used:
+		view.Says = fmt.Sprintf("Shorter by %s. This lay is kept.", lengthWords(h.Units, was.Used-now.Used))
+	default:
+		view.Says = "Nothing shorter was found, which proves nothing."
+	}
+	return s.show(w, http.StatusOK, "longer", view)
 }
 
 // cutOff makes a cloth of its own of what is left.

@@ -85,7 +85,7 @@ func (s *server) desk() http.Handler {
 		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
 	}
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/running/best": s.best, "/workroom/took": s.took, "/shelf/{id}/left": s.cutOff, "/shop": s.keepFind, "/stop": s.stopWork, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
+		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/running/best": s.best, "/workroom/took": s.took, "/shelf/{id}/left": s.cutOff, "/shelf/{id}/longer": s.longer, "/shop": s.keepFind, "/stop": s.stopWork, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
 		"/list/{kind}": s.changeList,
 		"/units":       s.setUnits, "/undo": s.undo, "/redo": s.redo,
 		"/calendar":      s.takeDates,

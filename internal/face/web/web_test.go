@@ -590,6 +590,9 @@ func TestLayOutAndLeft(t *testing.T) {
 	if code, _ := get(t, s.URL, "/shelf/K999/lay.svg"); code != 404 {
 		t.Errorf("another cloth: %d", code)
 	}
+	if code, body := post(t, s.URL, "/shelf/K14/longer", nil, ""); code != 200 || !strings.Contains(body, "before: ") || !strings.Contains(body, "now: ") {
+		t.Errorf("laid longer: %d, %.300s", code, body)
+	}
 	if code, body := post(t, s.URL, "/shelf/K16/left", nil, ""); code != 200 || !strings.Contains(body, "K16-1") {
 		t.Errorf("what is left: %d, %.300s", code, body)
 	}

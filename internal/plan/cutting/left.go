@@ -1,13 +1,16 @@
 package cutting
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/geom"
+	"hemwright/internal/value/solve"
 	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
 )
 
 // leastLeft is the radius of the largest circle a remnant must hold to be worth
@@ -43,6 +46,40 @@ func CutOff(c show.Cloth, lay answer.Lay, taken func(show.ClothID) bool) (rest s
 		return c, nil
 	}
 	return keeping(c, edge.Minus(big)), off
+}
+
+// Longer lays what lies on a cloth again, from its lay, with more effort; the
+// lay it gives is no longer than the one before.
+func Longer(ctx context.Context, h *show.House, cut answer.Cutting, id show.ClothID, b solve.Budget) (answer.Lay, error) {
+	h = washed(h)
+	c := h.Cloth(id)
+	if c == nil {
+		return answer.Lay{}, why.NotFound("cloth", string(id))
+	}
+	was := answer.Lay{Cloth: id}
+	on := map[show.PieceID]bool{}
+	for _, l := range cut.Lays {
+		if l.Cloth == id {
+			was = l
+			for _, q := range l.Placed {
+				on[q.Piece] = true
+			}
+			for _, q := range l.Missing {
+				on[q.Piece] = true
+			}
+		}
+	}
+	var drafts []answer.Draft
+	for _, d := range cut.Drafts {
+		if on[d.Piece] {
+			drafts = append(drafts, d)
+		}
+	}
+	lay, err := layOn(ctx, c, drafts, b, true)
+	if err != nil || len(lay.Missing) > len(was.Missing) || len(lay.Missing) == len(was.Missing) && lay.Used >= was.Used {
+		return was, err
+	}
+	return lay, nil
 }
 
 func asRegion(c *show.Cloth) geom.Outline { return Outline(c).CounterClockwise() }
