@@ -2,11 +2,7 @@ package workshop
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 
 	"hemwright/internal/craft/period"
@@ -97,17 +93,10 @@ func lastNight(h *show.House, opening units.Date) units.Date {
 }
 
 func (w *Workshop) milestones() ([]period.Milestone, error) {
-	path := filepath.Join(filepath.Dir(w.store.Path()), "calendar.txt")
-	text, err := os.ReadFile(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return period.Calendar(), nil
-	}
-	if err != nil {
-		return nil, why.Bad("calendar", fmt.Sprintf("%s cannot be read.", path), "Look at who may read it.")
-	}
-	all, err := period.ReadCalendar(string(text))
-	if err != nil {
-		return nil, why.Bad("calendar", fmt.Sprintf("%s cannot be read: %v.", path, err), "Correct the line, or move the file away: the calendar that ships is used then.")
-	}
-	return all, nil
+	all := period.Calendar()
+	_, _, err := w.beside("calendar", func(text string) (err error) {
+		all, err = period.ReadCalendar(text)
+		return err
+	})
+	return all, err
 }

@@ -2,11 +2,7 @@ package workshop
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 
 	"hemwright/internal/craft/period"
 	"hemwright/internal/intake"
@@ -17,19 +13,12 @@ import (
 // Templates are the looks one can give: those of a file looks.txt beside the
 // house, else those that ship.
 func (w *Workshop) Templates() ([]period.Template, error) {
-	path := filepath.Join(filepath.Dir(w.store.Path()), "looks.txt")
-	text, err := os.ReadFile(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return period.Templates(), nil
-	}
-	if err != nil {
-		return nil, why.Bad("looks", fmt.Sprintf("%s cannot be read.", path), "Look at who may read it.")
-	}
-	all, err := period.ReadTemplates(string(text))
-	if err != nil {
-		return nil, why.Bad("looks", fmt.Sprintf("%s cannot be read: %v.", path, err), "Correct the line, or move the file away: the looks that ship are used then.")
-	}
-	return all, nil
+	all := period.Templates()
+	_, _, err := w.beside("looks", func(text string) (err error) {
+		all, err = period.ReadTemplates(text)
+		return err
+	})
+	return all, err
 }
 
 // GiveLook gives a template to a role or a group: to each role whose first

@@ -24,23 +24,36 @@ func (w *Workshop) house() (show.House, error) {
 		return h, err
 	}
 	for _, name := range ownTables {
-		path := filepath.Join(filepath.Dir(w.store.Path()), name+".txt")
-		text, err := os.ReadFile(path)
-		if errors.Is(err, fs.ErrNotExist) {
-			continue
-		}
+		text, found, err := w.beside(name, func(text string) error { return checkTable(name, text) })
 		if err != nil {
-			return h, why.Bad(name, fmt.Sprintf("%s cannot be read.", path), "Look at who may read it.")
+			return h, err
 		}
-		if err := checkTable(name, string(text)); err != nil {
-			return h, why.Bad(name, fmt.Sprintf("%s: %v", path, err), "Correct the line, or move the file away: the table that ships is used then.")
+		if !found {
+			continue
 		}
 		if h.Tables == nil {
 			h.Tables = map[string]string{}
 		}
-		h.Tables[name] = string(text)
+		h.Tables[name] = text
 	}
 	return h, nil
+}
+
+// beside reads the text NAME.txt beside the house, if there is one, and lets
+// it be checked.
+func (w *Workshop) beside(name string, check func(text string) error) (text string, found bool, err error) {
+	path := filepath.Join(filepath.Dir(w.store.Path()), name+".txt")
+	b, err := os.ReadFile(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "", false, nil
+	case err != nil:
+		return "", false, why.Bad(name, fmt.Sprintf("%s cannot be read.", path), "Look at who may read it.")
+	}
+	if err := check(string(b)); err != nil {
+		return "", false, why.Bad(name, fmt.Sprintf("%s cannot be read: %v", path, err), "Correct the line, or move the file away: what ships is used then.")
+	}
+	return string(b), true, nil
 }
 
 func checkTable(name, text string) error {
