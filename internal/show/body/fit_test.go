@@ -261,7 +261,7 @@ func grownTables(t *testing.T, out io.Writer) {
 // how far, in mm, the natural waist lies within the girth at the navel (Heinz
 // and others, 2003: women 139, spread 55; men 31, spread 42).
 func soldiers(t *testing.T, sex string, less float64) normal {
-	cov, mean := map[string]map[string]float64{}, map[string]float64{}
+	cov := map[string]map[string]float64{}
 	for _, r := range reference(t, "ansur2_cov_ln_"+sex+".csv") {
 		name := r["cov_ln"]
 		cov[name] = map[string]float64{}
@@ -269,7 +269,7 @@ func soldiers(t *testing.T, sex string, less float64) normal {
 			cov[name][k] = num(v)
 		}
 	}
-	mean = cov["mean_ln"]
+	mean := cov["mean_ln"]
 	arm, fore := math.Exp(mean["acromionradialelength"]), math.Exp(mean["radialestylionlength"])
 	stature, navel := map[string]float64{"stature": 1}, map[string]float64{"waistcircumference": 1}
 	made := [tabled]map[string]float64{stature, {"chestcircumference": 1}, navel, navel, {"buttockcircumference": 1}, stature, {"crotchheight": 1},
