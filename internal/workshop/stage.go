@@ -55,6 +55,13 @@ func (w *Workshop) SetTimes(ctx context.Context, scene show.SceneID, who string,
 // Running is the house with who is on and every change, and nothing else of
 // what could be worked out: quick enough to follow a tick.
 func (w *Workshop) Running() (*Prepared, error) {
+	act, err := w.store.LastAct()
+	if err != nil {
+		return nil, err
+	}
+	if last := w.current(act); last != nil {
+		return last, nil
+	}
 	h, err := w.house()
 	if err != nil {
 		return nil, err

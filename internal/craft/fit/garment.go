@@ -11,6 +11,28 @@ import (
 	"hemwright/internal/value/why"
 )
 
+// Nearest are the garments on offer that go for a piece with the least work and
+// harm, so many at most.
+func Nearest(h *show.House, p *show.Piece, most int) []answer.Fit {
+	w := Wanted(h, p)
+	type sum struct {
+		x *Hung
+		s Sum
+	}
+	var goes []sum
+	for _, x := range NewRail(h.OnOffer()).Of(&w) {
+		if s := Weigh(&w, x); s.Grade > why.No {
+			goes = append(goes, sum{x, s})
+		}
+	}
+	sort.SliceStable(goes, func(i, j int) bool { return goes[i].s.Minutes < goes[j].s.Minutes })
+	var out []answer.Fit
+	for _, g := range goes[:min(len(goes), most)] {
+		out = append(out, Judge(w, *g.x.g))
+	}
+	return out
+}
+
 // OfGarment holds one garment against every piece of its kind: those it goes
 // for first, the least work before, then those that wait for a number, then
 // the rest with what stands against it.

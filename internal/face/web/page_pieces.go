@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hemwright/internal/intake"
+	"hemwright/internal/craft/fit"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
@@ -136,7 +137,10 @@ type fitRow struct {
 	Here                                bool
 }
 
-// fitRows are the garments that go with the least work, six at most.
+// fitsShown is how many garments a piece's page lists.
+const fitsShown = 6
+
+// fitRows are the garments that go, with the least work first.
 func fitRows(p *workshop.Prepared, q *show.Piece, fits []answer.Fit) []fitRow {
 	uses := map[show.GarmentID]show.PieceID{}
 	for _, c := range p.Plan.Choices {
@@ -147,7 +151,7 @@ func fitRows(p *workshop.Prepared, q *show.Piece, fits []answer.Fit) []fitRow {
 	var out []fitRow
 	for _, x := range fits {
 		g := p.House.Garment(x.Garment)
-		if g == nil || x.Verdict.Grade < why.Work || len(out) == 6 {
+		if g == nil {
 			continue
 		}
 		row := fitRow{ID: string(g.ID), Name: g.Name, Colour: g.Colour, Hex: hexOf(&p.House, g.Colour), Minutes: int64(x.Minutes()), Source: answer.Use, Work: "as it is"}
@@ -197,11 +201,7 @@ func (s *server) piece(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 			view.PinSays = c.Why.Reasons[0].Sentence(p.House.Units)
 		}
 	}
-	fits, err := s.ws.Fits(r.Context(), view.ID)
-	if err != nil {
-		return err
-	}
-	view.Fits = fitRows(p, q, fits)
+	view.Fits = fitRows(p, q, fit.Nearest(&p.House, q, fitsShown))
 	for _, id := range p.House.Wearers(q) {
 		view.Wearers = append(view.Wearers, pieceLink{string(id), performerName(&p.House, id)})
 	}
