@@ -7,8 +7,8 @@ import (
 	"sort"
 	"strings"
 
-	"hemwright/internal/intake"
 	"hemwright/internal/craft/fit"
+	"hemwright/internal/intake"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
