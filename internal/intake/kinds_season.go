@@ -195,6 +195,21 @@ var logs = &table[show.Logged]{
 	},
 }
 
+var handLaid = &table[show.HandLaid]{
+	one: "part laid by hand", many: "parts laid by hand", need: []string{"laid_on", "part", "from_left", "from_top"},
+	rows: func(h *show.House) *[]show.HandLaid { return &h.HandLaid },
+	keys: []func(*show.HandLaid) string{func(l *show.HandLaid) string { return key(l.Cloth, l.Piece, l.Part, l.X, l.Y) }},
+	cols: []column[show.HandLaid]{
+		{name: "laid_on", at: func(l *show.HandLaid) any { return &l.Cloth }, hard: true},
+		{name: "piece_id", at: func(l *show.HandLaid) any { return &l.Piece }, to: toPiece, hard: true},
+		{name: "part", at: func(l *show.HandLaid) any { return &l.Part }, hard: true},
+		{name: "turned_by", at: func(l *show.HandLaid) any { return &l.Turn }, early: true},
+		{name: "turned_over", at: func(l *show.HandLaid) any { return &l.Mirror }, early: true},
+		{name: "from_left", at: func(l *show.HandLaid) any { return &l.X }, early: true},
+		{name: "from_top", at: func(l *show.HandLaid) any { return &l.Y }, early: true},
+	},
+}
+
 var decisions = &table[show.Decision]{
 	one: "decision", many: "decisions", need: []string{"caution", "decided"},
 	rows: func(h *show.House) *[]show.Decision { return &h.Decisions },

@@ -207,3 +207,17 @@ var decisionTable = &mapping[show.Decision]{
 		{name: "day", at: func(d *show.Decision) any { return &d.Day }},
 	},
 }
+
+var handLaidTable = &mapping[show.HandLaid]{
+	name: "hand_laid", life: ofShow, keys: 1, many: true,
+	list: func(h *show.House) *[]show.HandLaid { return &h.HandLaid },
+	fields: []field[show.HandLaid]{
+		{name: "cloth", at: func(l *show.HandLaid) any { return &l.Cloth }},
+		{name: "piece", at: func(l *show.HandLaid) any { return &l.Piece }},
+		{name: "part", at: func(l *show.HandLaid) any { return &l.Part }},
+		{name: "turn", at: func(l *show.HandLaid) any { return &l.Turn }},
+		{name: "mirror", at: func(l *show.HandLaid) any { return &l.Mirror }},
+		{name: "x", at: func(l *show.HandLaid) any { return &l.X }},
+		{name: "y", at: func(l *show.HandLaid) any { return &l.Y }},
+	},
+}

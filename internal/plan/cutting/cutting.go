@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"hemwright/internal/craft/pattern"
@@ -53,10 +54,11 @@ func Cut(ctx context.Context, h *show.House, plan answer.Plan, before answer.Cut
 		if len(byCloth[c.ID]) == 0 {
 			continue
 		}
-		lay, stands := standing(before, c, byCloth[c.ID])
+		fixed, _ := putDown(c, byCloth[c.ID], h.HandLaid)
+		lay, stands := standing(before, c, byCloth[c.ID], fixed)
 		if !stands {
 			var err error
-			if lay, err = layOn(ctx, c, byCloth[c.ID], b, true); err != nil {
+			if lay, err = layOn(ctx, c, byCloth[c.ID], fixed, b, true); err != nil {
 				return out, fmt.Errorf("laying %s: %w", c.ID, err)
 			}
 		}
@@ -66,8 +68,9 @@ func Cut(ctx context.Context, h *show.House, plan answer.Plan, before answer.Cut
 	return out, nil
 }
 
-// standing finds a whole lay of a cloth made from the same drafts.
-func standing(before answer.Cutting, c *show.Cloth, drafts []answer.Draft) (answer.Lay, bool) {
+// standing finds a whole lay of a cloth made from the same drafts, in which what
+// was put by hand lies where it was put.
+func standing(before answer.Cutting, c *show.Cloth, drafts []answer.Draft, fixed []answer.Laid) (answer.Lay, bool) {
 	edge := Outline(c)
 	for _, lay := range before.Lays {
 		if lay.Cloth != c.ID || len(lay.Missing) > 0 {
@@ -84,6 +87,13 @@ func standing(before answer.Cutting, c *show.Cloth, drafts []answer.Draft) (answ
 		for _, d := range before.Drafts {
 			if on[d.Piece] {
 				was = append(was, d)
+			}
+		}
+		for _, f := range fixed {
+			if !slices.ContainsFunc(lay.Placed, func(q answer.Laid) bool {
+				return q.Piece == f.Piece && q.Part == f.Part && slices.Equal(q.Outline, f.Outline)
+			}) {
+				return lay, false
 			}
 		}
 		return lay, reflect.DeepEqual(was, drafts)
@@ -160,10 +170,13 @@ func turns(c *show.Cloth, part answer.DraftPart) []int {
 
 // layOn lays drafts on a cloth. long looks longer before it says that no place
 // was found.
-func layOn(ctx context.Context, c *show.Cloth, drafts []answer.Draft, b solve.Budget, long bool) (answer.Lay, error) {
+func layOn(ctx context.Context, c *show.Cloth, drafts []answer.Draft, fixed []answer.Laid, b solve.Budget, long bool) (answer.Lay, error) {
 	lay := answer.Lay{Cloth: c.ID}
 	prob := problemOf(c, drafts)
+	around(&prob, c, fixed)
 	if len(prob.Pieces) == 0 {
+		add(&lay, c, fixed)
+		lay.Verdict = judge(c, lay, 0)
 		return lay, nil
 	}
 	res, err := nest.Pack(ctx, prob, b)
@@ -186,18 +199,27 @@ func layOn(ctx context.Context, c *show.Cloth, drafts []answer.Draft, b solve.Bu
 		l := laid(m.Piece, m.Copy)
 		lay.Missing = append(lay.Missing, l)
 	}
-	var area units.Area
+	placed := slices.Clone(fixed)
 	for _, q := range res.Placed {
 		l := laid(q.Piece, q.Copy)
 		l.Turn, l.Outline = q.Turn, up(q.Outline, c.Width)
+		placed = append(placed, l)
+	}
+	add(&lay, c, placed)
+	lay.Verdict = judge(c, lay, never)
+	return lay, nil
+}
+
+// add puts parts on a lay and says how far they go.
+func add(lay *answer.Lay, c *show.Cloth, placed []answer.Laid) {
+	var area units.Area
+	for _, l := range placed {
 		lay.Used = max(lay.Used, l.Outline.Box().Max.Y)
 		area += l.Outline.Area()
 		lay.Placed = append(lay.Placed, l)
 	}
 	lay.Left = max(0, c.Length-lay.Used)
 	lay.Share = int(float64(area) * 100 / float64(max(Outline(c).Area(), 1)))
-	lay.Verdict = judge(c, lay, never)
-	return lay, nil
 }
 
 // laid takes a name apart again.

@@ -86,7 +86,7 @@ func Does(ctx context.Context, h *show.House, id show.ClothID, pieces []show.Pie
 	if l, ok := Thumb(narrow, otherWidth); ok {
 		out.BuyNarrow = stepUp(l.Times(106, 100))
 	}
-	lay, err := layOn(ctx, c, drafts, b, out.Thumb*9 <= out.Have*10)
+	lay, err := layOn(ctx, c, drafts, nil, b, out.Thumb*9 <= out.Have*10)
 	if err != nil {
 		return out, err
 	}
@@ -227,7 +227,7 @@ func needed(in []answer.ClothChange) []answer.ClothChange {
 
 // try lays changed drafts and keeps them where all have a place.
 func (m *mender) try(out *[]answer.ClothChange, says []string, seen int, drafts []answer.Draft) (bool, error) {
-	lay, err := layOn(m.ctx, m.c, drafts, m.b, false)
+	lay, err := layOn(m.ctx, m.c, drafts, nil, m.b, false)
 	if err != nil || len(lay.Missing) > 0 {
 		return false, err
 	}
@@ -244,7 +244,7 @@ func (m *mender) elsewhere(out *[]answer.ClothChange) error {
 		if len(rest) == 0 {
 			return nil
 		}
-		here, err := layOn(m.ctx, m.c, rest, m.b, false)
+		here, err := layOn(m.ctx, m.c, rest, nil, m.b, false)
 		if err != nil {
 			return err
 		}
@@ -256,7 +256,7 @@ func (m *mender) elsewhere(out *[]answer.ClothChange) error {
 			if c.ID == m.c.ID || !m.colour(p, c.Colour) {
 				continue
 			}
-			there, err := layOn(m.ctx, c, []answer.Draft{m.d.draft(p, c)}, m.b, false)
+			there, err := layOn(m.ctx, c, []answer.Draft{m.d.draft(p, c)}, nil, m.b, false)
 			if err != nil || len(there.Missing) > 0 {
 				continue
 			}

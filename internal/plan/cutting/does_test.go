@@ -33,14 +33,14 @@ func does(t *testing.T, h *show.House, cloth show.ClothID, pieces []show.PieceID
 		t.Fatal(err)
 	}
 	for _, x := range out.Changes {
-		lies(t, h, x.Lay)
+		lieApart(t, h, x.Lay)
 	}
-	lies(t, h, out.Lay)
+	lieApart(t, h, out.Lay)
 	return out
 }
 
-// lies holds a lay against its cloth: everything within, nothing over another.
-func lies(t *testing.T, h *show.House, l answer.Lay) {
+// lieApart holds a lay against its cloth: everything within, nothing over another.
+func lieApart(t *testing.T, h *show.House, l answer.Lay) {
 	t.Helper()
 	edge := Outline(washed(h).Cloth(l.Cloth))
 	for i, a := range l.Placed {

@@ -75,7 +75,8 @@ func Longer(ctx context.Context, h *show.House, cut answer.Cutting, id show.Clot
 			drafts = append(drafts, d)
 		}
 	}
-	lay, err := layOn(ctx, c, drafts, b, true)
+	fixed, _ := putDown(c, drafts, h.HandLaid)
+	lay, err := layOn(ctx, c, drafts, fixed, b, true)
 	if err != nil || len(lay.Missing) > len(was.Missing) || len(lay.Missing) == len(was.Missing) && lay.Used >= was.Used {
 		return was, err
 	}

@@ -46,6 +46,7 @@ type House struct {
 	Done         []Done
 	Rehearsed    []Rehearsed
 	Logged       []Logged
+	HandLaid     []HandLaid
 	Decisions    []Decision
 	Unread       []Unread
 	Origins      []Origin

@@ -177,6 +177,17 @@ type Logged struct {
 	Day     units.Date
 }
 
+// HandLaid is one part put on a cloth by hand: it lies there, and the rest is
+// laid round it. X and Y are the top left of the box round it, on the cloth.
+type HandLaid struct {
+	Cloth  ClothID
+	Piece  PieceID
+	Part   string
+	Turn   int
+	Mirror bool
+	X, Y   units.Length
+}
+
 // Decision is what a person decided about a caution.
 type Decision struct {
 	Caution string // the caution's key
