@@ -92,3 +92,24 @@ func (w *Workshop) Longer(ctx context.Context, id show.ClothID) (was, now answer
 	}
 	return was, now, w.keep(ctx, &better, hash)
 }
+
+// PutByHand says which parts lie on a cloth where a person put them; the rest
+// is laid round them. Where one cannot lie there nothing is kept, and the error
+// says which and why.
+func (w *Workshop) PutByHand(ctx context.Context, id show.ClothID, laid []show.HandLaid) error {
+	p, err := w.Prepared(ctx)
+	if err != nil {
+		return err
+	}
+	if bad := cutting.ByHand(&p.House, p.Cutting.Drafts, id, laid); len(bad) > 0 {
+		return &why.Error{Kind: why.Conflict, Field: "lay", What: bad[0].Sentence(p.House.Units), Try: "Move it, or let it be laid."}
+	}
+	return w.act(ctx, fmt.Sprintf("%d parts put on %s by hand", len(laid), id), func(h *show.House) error {
+		if h.Cloth(id) == nil {
+			return why.NotFound("cloth", string(id))
+		}
+		h.HandLaid = slices.DeleteFunc(slices.Clone(h.HandLaid), func(l show.HandLaid) bool { return l.Cloth == id })
+		h.HandLaid = append(h.HandLaid, laid...)
+		return nil
+	})
+}

@@ -23,6 +23,7 @@ var Deeds = []Deed{
 	{"Will this cloth do?", "Prepared", "cut", "/shelf", "cut sheet"},
 	{"What does this give when it is cut up?", "CutUp", "cut-up", "/rail/S011/cut-up", "unpick card"},
 	{"Does this one do for these, and if not, what do I change?", "ClothDoes", "does", "/shelf/K14", ""},
+	{"This part lies here; lay the rest round it.", "PutByHand", "", "/shelf/K14/by-hand", "cut sheet"},
 	{"Look longer for a shorter lay.", "Longer", "", "/shelf/K14", "cut sheet"},
 	{"It is cut; what is left is a cloth of its own.", "CutOff", "", "/shelf/K14", "cut sheet"},
 	{"Have we the hours? Who does what?", "Prepared", "work", "/workroom", "work"},

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"net/url"
 	"strings"
 	"testing"
 )
@@ -26,6 +27,7 @@ func TestLayOutAndLeft(t *testing.T) {
 	if code, body := post(t, s.URL, "/shelf/K14/longer", nil, ""); code != 200 || !strings.Contains(body, "before: ") || !strings.Contains(body, "now: ") {
 		t.Errorf("laid longer: %d, %.300s", code, body)
 	}
+	byHand(t, s.URL)
 	if code, body := post(t, s.URL, "/shelf/K16/left", nil, ""); code != 200 || !strings.Contains(body, "K16-1") {
 		t.Errorf("what is left: %d, %.300s", code, body)
 	}
@@ -36,4 +38,36 @@ func TestLayOutAndLeft(t *testing.T) {
 	if code, _ := get(t, s.URL, "/shelf/K16-1"); code != 404 {
 		t.Errorf("undone, and the remnant is there: %d", code)
 	}
+}
+
+// byHand pins a part of K14 where it lies, which changes nothing, then where it
+// cannot lie, which is refused with what was typed; words in the place of a
+// length are refused as well.
+func byHand(t *testing.T, base string) {
+	t.Helper()
+	code, body := get(t, base, "/shelf/K14/by-hand")
+	value := func(name string) string {
+		_, rest, _ := strings.Cut(body, `name="`+name+`" value="`)
+		v, _, _ := strings.Cut(rest, `"`)
+		return v
+	}
+	if code != 200 || value("x0") == "" {
+		t.Fatalf("%d, no part to move", code)
+	}
+	form := url.Values{"x0": {value("x0")}, "y0": {value("y0")}, "turn0": {"0"}, "pin0": {"yes"}}
+	if i := strings.Index(body, `name="turn0"`); strings.Contains(body[i:i+200], "<option selected>180") {
+		form.Set("turn0", "180")
+	}
+	if code, body := post(t, base, "/shelf/K14/by-hand", form, ""); code != 200 || !strings.Contains(body, `name="pin0" value="yes" checked`) {
+		t.Errorf("pinned where it lies: %d, %.400s", code, body)
+	}
+	form.Set("x0", "9999")
+	if code, body := post(t, base, "/shelf/K14/by-hand", form, ""); code != 409 || !strings.Contains(body, "leaves the cloth") || !strings.Contains(body, `value="9999"`) {
+		t.Errorf("off the cloth: %d, %.400s", code, body)
+	}
+	form.Set("x0", "left")
+	if code, body := post(t, base, "/shelf/K14/by-hand", form, ""); code != 422 || !strings.Contains(body, `value="left"`) {
+		t.Errorf("words: %d, %.400s", code, body)
+	}
+	post(t, base, "/undo", nil, "")
 }

@@ -27,7 +27,7 @@ import (
 	"hemwright/internal/workshop"
 )
 
-//go:embed templates/*.html style.css keys.js grid.js list.js find.js fold.js phone.js working.js icon.svg
+//go:embed templates/*.html style.css keys.js grid.js list.js byhand.js find.js fold.js phone.js working.js icon.svg
 var files embed.FS
 
 // server holds the workshop the pages show.
@@ -72,7 +72,7 @@ func (s *server) desk() http.Handler {
 	mux := http.NewServeMux()
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
 		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers,
-		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/rail/{id}/cut-up": s.cutUp, "/shelf": s.shelf, "/shelf/{id}": s.cloth, "/shelf/{id}/cut-up": s.cutUp, "/workroom": s.workroom,
+		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/rail/{id}/cut-up": s.cutUp, "/shelf": s.shelf, "/shelf/{id}": s.cloth, "/shelf/{id}/by-hand": s.byHand, "/shelf/{id}/cut-up": s.cutUp, "/workroom": s.workroom,
 		"/fittings": s.fittings, "/money": s.money, "/cautions": s.cautions, "/sheets": s.sheets, "/sheets/{file}": s.oneSheet,
 		"/changed": s.changed, "/house": s.house, "/house/erase": s.beforeErasing,
 	} {
@@ -85,7 +85,7 @@ func (s *server) desk() http.Handler {
 		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
 	}
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/running/best": s.best, "/workroom/took": s.took, "/shelf/{id}/left": s.cutOff, "/shelf/{id}/longer": s.longer, "/shop": s.keepFind, "/stop": s.stopWork, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
+		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/running/best": s.best, "/workroom/took": s.took, "/shelf/{id}/left": s.cutOff, "/shelf/{id}/longer": s.longer, "/shelf/{id}/by-hand": s.putByHand, "/shop": s.keepFind, "/stop": s.stopWork, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
 		"/list/{kind}": s.changeList,
 		"/units":       s.setUnits, "/undo": s.undo, "/redo": s.redo,
 		"/calendar":      s.takeDates,
@@ -113,7 +113,7 @@ func (s *server) desk() http.Handler {
 
 // stills serves what does not change: style, scripts, typefaces.
 func (s *server) stills(mux *http.ServeMux) {
-	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "list.js": "text/javascript; charset=utf-8", "fold.js": "text/javascript; charset=utf-8", "find.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "working.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
+	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "list.js": "text/javascript; charset=utf-8", "byhand.js": "text/javascript; charset=utf-8", "fold.js": "text/javascript; charset=utf-8", "find.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "working.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
 		body, err := files.ReadFile(path)
 		if err != nil {
 			panic(err) // they are in the program

@@ -49,15 +49,11 @@ func putDown(c *show.Cloth, drafts []answer.Draft, laid []show.HandLaid) (fixed 
 		case part == nil || left[key] == 0:
 			refuse("the plan cuts no such part from it")
 			continue
-		case !slices.Contains(turns(c, *part), l.Turn):
+		case !slices.Contains(Turns(c, *part), l.Turn):
 			refuse("its grain, or the nap, does not allow that turn")
 			continue
 		}
-		o := part.Outline
-		if l.Mirror {
-			o = o.Mirror()
-		}
-		o = o.Turn(l.Turn)
+		o := Facing(*part, l.Mirror).Turn(l.Turn)
 		box := o.Box()
 		o = o.Move(geom.Point{X: l.X - box.Min.X, Y: l.Y - box.Min.Y})
 		if what := lies(c, edge, o, part.Hidden, fixed); what != "" {
@@ -68,6 +64,15 @@ func putDown(c *show.Cloth, drafts []answer.Draft, laid []show.HandLaid) (fixed 
 		fixed = append(fixed, answer.Laid{Piece: l.Piece, Part: l.Part, Copy: part.Copies - left[key], Turn: l.Turn, Mirror: l.Mirror, Outline: o})
 	}
 	return fixed, bad
+}
+
+// Facing is a part as it lies on the cloth before it is turned: turned over, its
+// left is its right and its top stays up.
+func Facing(p answer.DraftPart, over bool) geom.Outline {
+	if over {
+		return p.Outline.Mirror().Turn(180)
+	}
+	return p.Outline
 }
 
 func partOf(drafts []answer.Draft, l show.HandLaid) *answer.DraftPart {

@@ -139,7 +139,7 @@ func problemOf(c *show.Cloth, drafts []answer.Draft) nest.Problem {
 	prob := nest.Problem{Cloths: []nest.Cloth{cloth}, Gap: Gap}
 	for _, d := range drafts {
 		for _, part := range d.Parts {
-			q := nest.Piece{ID: join(d.Piece, part.Name, ""), Outline: down(part.Outline, 0), Copies: part.Copies, Turns: turns(c, part), Hidden: part.Hidden}
+			q := nest.Piece{ID: join(d.Piece, part.Name, ""), Outline: down(part.Outline, 0), Copies: part.Copies, Turns: Turns(c, part), Hidden: part.Hidden}
 			if !part.Mirror {
 				prob.Pieces = append(prob.Pieces, q)
 				continue
@@ -157,8 +157,8 @@ func problemOf(c *show.Cloth, drafts []answer.Draft) nest.Problem {
 
 func join(id show.PieceID, part, hand string) string { return string(id) + "/" + part + "/" + hand }
 
-// turns keeps parts with the grain; with a nap all one way up.
-func turns(c *show.Cloth, part answer.DraftPart) []int {
+// Turns are the turns a part may lie in, in degrees counter-clockwise: it keeps parts with the grain; with a nap all one way up.
+func Turns(c *show.Cloth, part answer.DraftPart) []int {
 	switch {
 	case c.OneWay:
 		return []int{0}
