@@ -4,6 +4,8 @@ import (
 	"net/url"
 	"strings"
 	"testing"
+
+	"github.com/chromedp/chromedp"
 )
 
 // A lay comes out as drawings at true size; what is left of a cloth becomes one
@@ -70,4 +72,46 @@ func byHand(t *testing.T, base string) {
 		t.Errorf("words: %d, %.400s", code, body)
 	}
 	post(t, base, "/undo", nil, "")
+}
+
+// With the keyboard: a part moved down by a step says so in its field and is
+// pinned; moved off the cloth it is marked as one that cannot lie there; moved
+// back and kept it lies there and is pinned still. On a phone nothing is wider
+// than the screen.
+func TestBrowserByHand(t *testing.T) {
+	s := house(t, true)
+	get(t, s.URL, "/shelf") // worked out before the page asks
+	ctx := browser(t)
+	complaints := listen(t, ctx)
+	do(t, ctx, "the board", chromedp.EmulateViewport(1280, 900), chromedp.Navigate(s.URL+"/shelf/K14/by-hand"), chromedp.WaitReady("#board g.part"))
+	top := `Number(document.querySelector("[name=y0]").value)`
+	was := on[float64](t, ctx, top)
+	key := func(k string) {
+		do(t, ctx, "key "+k, chromedp.Evaluate[chromedp.Void](`document.querySelector("g.part").focus(); document.querySelector("g.part").dispatchEvent(new KeyboardEvent("keydown", { key: "`+k+`", bubbles: true }))`))
+	}
+	key("ArrowLeft")
+	key("ArrowUp")
+	if got := on[float64](t, ctx, top); was-got < .9 || was-got > 1.1 {
+		t.Errorf("an arrow up goes from %v to %v", was, got)
+	}
+	do(t, ctx, "far off", typeIn("[name=y0]", "-500"))
+	if !on[bool](t, ctx, `document.querySelector("g.part").classList.contains("bad") && document.querySelector("#how").textContent.includes("cannot lie")`) {
+		t.Error("a part off the cloth is not marked")
+	}
+	do(t, ctx, "back", chromedp.Navigate(s.URL+"/shelf/K14/by-hand"), chromedp.WaitReady("#board g.part"))
+	if n := on[int](t, ctx, `document.querySelectorAll("g.part.bad").length`); n != 0 {
+		t.Errorf("%d parts of a lay that holds are marked", n)
+	}
+	key("p")
+	press(t, ctx, "#byhand button.main", "#board g.part.pinned")
+	shot(t, ctx, "by-hand-1280")
+	axeIs(t, ctx, "by hand")
+	do(t, ctx, "on a phone", chromedp.EmulateViewport(360, 800))
+	shot(t, ctx, "by-hand-360")
+	if wide := on[int64](t, ctx, `document.documentElement.scrollWidth`); wide > 360 {
+		t.Errorf("the page is %d wide", wide)
+	}
+	for _, c := range complaints.take() {
+		t.Error(c)
+	}
 }
