@@ -126,3 +126,39 @@ func TestWidthsSideBySide(t *testing.T) {
 		}
 	}
 }
+
+// from: two school texts: a waistband is the waist and 1 in of lap; a handbook
+// of 1916: T-cut gown, bust 32 and armhole 14, sleeve depth 9 and a gusset of
+// 4 by 4; a shirt collar band is the neck and 1/2 in.
+func TestPublishedBands(t *testing.T) {
+	near := func(what string, got units.Length, in float64) {
+		t.Helper()
+		if d := (got - units.In(in)).Abs(); d > 3*units.Millimetre {
+			t.Errorf("%s %v in, the text says %v", what, got.Inches(), in)
+		}
+	}
+	near("waistband without its seams", waistband(units.In(26)).Outline.Box().Height()-2*seam, 27)
+	_, parts, _ := Draft("smock", Measures{Chest: units.In(32), Long: units.In(40), Arm: units.In(20), Across: units.In(13)}, 150*cm)
+	for _, p := range parts {
+		if p.Name == "gusset" {
+			near("gusset without its seams", p.Outline.Box().Width()-2*seam, 4)
+		}
+	}
+	if a := Armhole(units.In(32)); (a - units.In(14)).Abs() < 10*units.Millimetre {
+		_, d := TSmock(units.In(32), 0)
+		near("sleeve depth", d, 9)
+	}
+	for _, p := range squareShirt(Measures{Chest: units.In(34), NapeToWaist: units.In(15), Arm: units.In(22), Across: units.In(15), UpperArm: units.In(10), Neck: units.In(14)}, 150*cm) {
+		if p.Name == "neck band" {
+			near("collar band without lap and seams", p.Outline.Box().Height()-25*units.Millimetre, 14.5)
+		}
+	}
+}
+
+// from: a half circle for a waist of 26 in has a radius of 8.276 in; the neck of
+// the cloak is half a centimetre more.
+func TestHalfCircle(t *testing.T) {
+	if got := NeckRadius(units.In(26)) - cm/2; (got - units.In(8.276)).Abs() > units.Millimetre/20 {
+		t.Errorf("half circle for 26 in: %v in, by the circle 8.276", got.Inches())
+	}
+}
