@@ -247,3 +247,23 @@ func TestWeighAgrees(t *testing.T) {
 		t.Error(n)
 	}
 }
+
+// from: by hand: a gown 30 short with 8 in its hem: a band gives 25, and a hem
+// that is banded is not let down as well, so it does not go; one 24 short does.
+func TestOneHem(t *testing.T) {
+	h, p := stage(whole, gown())
+	w := Wanted(h, p)
+	short := func(by float64) answer.Fit {
+		g := satin(84, 67, 94, 135-by)
+		g.LetDown = units.Some(units.Cm(8))
+		return Judge(w, g)
+	}
+	win, _ := w.Window("length")
+	low := (win.Sits.Lo).Cm()
+	if f := short(135 - low + 30); f.Verdict.Grade != why.No || !says(f, ruleShort, "give", units.Cm(25)) {
+		t.Errorf("30 short: %s %v", f.Verdict.Grade, f.Alterations)
+	}
+	if f := short(135 - low + 24); f.Verdict.Grade != why.Work {
+		t.Errorf("24 short: %s", f.Verdict.Grade)
+	}
+}

@@ -51,6 +51,16 @@ func TestTrousersSitLower(t *testing.T) {
 	if win.Sits.Lo != units.Cm(64)+e.lo {
 		t.Errorf("the least is %v", win.Sits.Lo)
 	}
+	// on two who wear them, only as far as it is wider on both: not at all on a
+	// boy of 9
+	boy := h.Performers[0]
+	boy.ID, boy.Age, boy.GrowthSex, boy.Body = "A2", units.Some(9), "m", tape(133, 66, 64, 70, 35, 42, 78, 48, 30, 52)
+	h.Performers = append(h.Performers, boy)
+	h.Casting = []show.Casting{{Role: "Q1", Cast: "B", Performer: "A2"}}
+	both, _ := Wanted(h, p).Window("waist")
+	if more, one := both.Sits.Hi-units.Cm(64)-e.hi, win.Sits.Hi-units.Cm(64)-e.hi; more >= one/2 {
+		t.Errorf("on both they may be %v wider, on one %v", more, one)
+	}
 }
 
 // A garment that lacks less than the pencil may be wrong by wants a tape first;

@@ -65,7 +65,11 @@ func TestPutByHand(t *testing.T) {
 	if bad := ByHand(&h, c.Drafts, "K14", two); len(bad) != 1 {
 		t.Errorf("one over the other: %v", bad)
 	}
-	if bad := ByHand(&h, c.Drafts, "K14", []show.HandLaid{at, {Cloth: "K14", Piece: piece, Part: "width"}}); len(bad) != 0 {
+	apart := []show.HandLaid{at, {Cloth: "K14", Piece: piece, Part: "width"}, {Cloth: "K14", Piece: piece, Part: "width", Y: units.Cm(150)}}
+	if bad := ByHand(&h, c.Drafts, "K14", apart[:2]); len(bad) != 0 {
 		t.Errorf("two apart: %v", bad[0].Sentence(units.Metric))
+	}
+	if bad := ByHand(&h, c.Drafts, "K14", apart); len(bad) != 1 {
+		t.Errorf("three of two: %v", bad)
 	}
 }

@@ -103,6 +103,11 @@ func TestReadingsByHand(t *testing.T) {
 	if d := Doubtful(seen, Age{}, false, ""); len(d) != 0 {
 		t.Errorf("%+v", d)
 	}
+	// 99 beside 132.7 and a chest of 64 is nothing anybody can read otherwise
+	seen = [Kinds]units.Span{Height: cm(132.7), Chest: cm(64), Waist: cm(99), Hip: cm(68)}
+	if d := Doubtful(seen, Age{}, false, ""); len(d) == 0 || d[0].Kind != Waist || d[0].Reading != NoReading {
+		t.Errorf("%+v", d)
+	}
 	if got := swappedDigits(units.Cm(132.5)); !slices.Equal(got, []units.Length{units.Cm(312.5), units.Cm(123.5)}) {
 		t.Error(got)
 	}

@@ -248,3 +248,16 @@ func TestGivenOneByOne(t *testing.T) {
 		}
 	}
 }
+
+// An age in whole years says less than a birth month: between 12 and 13 the
+// middle height of the survey rises by about 5 cm, so a year wide adds to the
+// spread, and every range is wider.
+func TestAYearIsWiderThanAMonth(t *testing.T) {
+	year, month := Guess([Kinds]units.Span{}, Age{144, 156}, true, ""), Guess([Kinds]units.Span{}, Age{149.9, 150.1}, true, "")
+	wide := func(l Likely, k Kind) units.Length { return l.At[k].Hi - l.At[k].Lo }
+	for _, k := range []Kind{Height, WaistToFloor, Chest} {
+		if wide(year, k) <= wide(month, k) {
+			t.Errorf("%v: %v from a year, %v from a month", k, year.At[k], month.At[k])
+		}
+	}
+}
