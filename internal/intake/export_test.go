@@ -18,7 +18,8 @@ func everything(t *testing.T) show.House {
 	h.Pins = []show.Pin{{Piece: "C001", Source: "use as is", Garment: "S001", Day: day, Who: "you"}}
 	h.Done = []show.Done{{Piece: "C002", What: "cut", Detail: "on Saturday", Day: day}}
 	h.Rehearsed = []show.Rehearsed{{Performer: "P01", From: "S01", To: "S02", Seconds: 44, Day: day}, {Performer: "P01", From: "S01", To: "S02", Seconds: 40, Day: day}}
-	h.Logged = []show.Logged{{Helper: "H1", Piece: "C002", What: "hem", Minutes: 35, Day: day}}
+	h.Logged = []show.Logged{{Helper: "H1", Piece: "C002", What: "hem", Minutes: 35, Thought: 20, Day: day}}
+	h.HandLaid = []show.HandLaid{{Cloth: "K14", Piece: "C054", Part: "width", Turn: 180, X: 12345, Y: 300 * units.Centimetre}, {Cloth: "K06", Piece: "C138", Part: "front", Mirror: true, X: 141_000}}
 	h.Decisions = []show.Decision{{Caution: "cord C001", Who: "lead", What: "cord taken out", Day: day}}
 	h.Origins = []show.Origin{{Kind: "scene", Code: "S01", Field: "gap_after", How: show.Assumed, Rule: "15 seconds", Day: day}}
 	h.Garments[3].Note = "=1+1"
@@ -27,6 +28,8 @@ func everything(t *testing.T) show.House {
 	h.Garments[6].Length = units.Exactly(1234567)
 	h.Garments[6].Fate = "altered"
 	h.Cloths[0].Note = "-5 degrees"
+	h.Cloths[1].Repeat = units.Some(11 * units.Centimetre)
+	h.Garments[7].Label = "146"
 	h.Show.EraseOn, h.Show.EraseOnInk = day+100, true
 	h.Unread, h.PeopleTyped = nil, nil // words of the sheets themselves, not of the house
 	h.Typed = []show.Typed{{Kind: "garment", Code: "S001", Field: "chest", Words: "34 cm flat", Is: 680000}}

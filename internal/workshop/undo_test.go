@@ -71,12 +71,19 @@ func (s *season) must(err error) {
 	}
 }
 
+// list lets a deed on a list be refused: rows may be gone, a word may be none.
+func (s *season) list(err error) {
+	if why.KindOf(err) != why.Invalid {
+		s.must(err)
+	}
+}
+
 // anything does one random thing a person does.
 func (s *season) anything(rt *rapid.T) {
 	ctx := context.Background()
 	piece := show.PieceID(rapid.SampledFrom([]string{"Z1", "Z2", "Z3", "Z7", "Z8", "Z9"}).Draw(rt, "piece"))
 	word := rapid.SampledFrom([]string{"", "x", "it's \"so\"", "Żofia’s\nhem", "{\"a\": [1]}", "0", "1.5", "null"}).Draw(rt, "word")
-	switch rapid.IntRange(0, 9).Draw(rt, "deed") {
+	switch rapid.IntRange(0, 13).Draw(rt, "deed") {
 	case 0, 1:
 		src := rapid.SampledFrom(answer.Sources()).Draw(rt, "source")
 		s.must(s.w.Pin(ctx, show.Pin{Piece: piece, Source: string(src)}))
@@ -101,6 +108,15 @@ func (s *season) anything(rt *rapid.T) {
 			s.t.Fatal(err)
 		}
 	case 9:
+		s.must(s.w.Took(ctx, show.HelperID(rapid.SampledFrom([]string{"M1", "M2", "M9"}).Draw(rt, "helper")), piece, word, 30, 20))
+	case 10:
+		s.list(s.w.SetEach(ctx, "garment", []string{"G1", "G3"}, "place", word))
+	case 11:
+		_, err := s.w.Again(ctx, "garment", []string{"G1", "G2"}, rapid.Bool().Draw(rt, "a size up"))
+		s.list(err)
+	case 12:
+		s.list(s.w.RemoveEach(ctx, "note", []string{"N1", "N2"}))
+	case 13:
 		s.must(s.w.act(ctx, "an edit", func(h *show.House) error { edit(rt, h, word); return nil }))
 	}
 }
@@ -108,7 +124,7 @@ func (s *season) anything(rt *rapid.T) {
 // edit changes rows of many tables at once: words, orders, lists, removals.
 func edit(rt *rapid.T, h *show.House, word string) {
 	n := rapid.IntRange(0, 20).Draw(rt, "row")
-	switch rapid.IntRange(0, 6).Draw(rt, "edit") {
+	switch rapid.IntRange(0, 7).Draw(rt, "edit") {
 	case 0:
 		h.Notes = append(h.Notes, show.Note{ID: show.NoteID(fmt.Sprint("N", n)), What: word, Day: units.Date(n)})
 		if len(h.Pieces) > 0 {
@@ -138,6 +154,14 @@ func edit(rt *rapid.T, h *show.House, word string) {
 		}
 		for i := range h.Appearances {
 			h.Appearances[i].Note = word
+		}
+	case 7:
+		if len(h.Cloths) > 0 && len(h.Pieces) > 0 {
+			h.HandLaid = append(h.HandLaid, show.HandLaid{Cloth: h.Cloths[0].ID, Piece: h.Pieces[0].ID, Part: word, Turn: 90 * (n % 4), Mirror: n%2 == 0, X: units.Length(n), Y: 5})
+			h.Cloths[0].Repeat = units.Some(units.Length(n))
+		}
+		if len(h.Garments) > 0 {
+			h.Garments[0].Label = word
 		}
 	}
 }
