@@ -19,6 +19,7 @@ func everything(t *testing.T) show.House {
 	h.Done = []show.Done{{Piece: "C002", What: "cut", Detail: "on Saturday", Day: day}}
 	h.Rehearsed = []show.Rehearsed{{Performer: "P01", From: "S01", To: "S02", Seconds: 44, Day: day}, {Performer: "P01", From: "S01", To: "S02", Seconds: 40, Day: day}}
 	h.Logged = []show.Logged{{Helper: "H1", Piece: "C002", What: "hem", Minutes: 35, Thought: 20, Day: day}}
+	h.LetDowns = []show.LetDown{{Garment: "S001", By: 30 * units.Millimetre, Left: units.Some(10 * units.Millimetre), Day: day, Words: "let the hem down, faced, length"}}
 	h.HandLaid = []show.HandLaid{{Cloth: "K14", Piece: "C054", Part: "width", Turn: 180, X: 12345, Y: 300 * units.Centimetre}, {Cloth: "K06", Piece: "C138", Part: "front", Mirror: true, X: 141_000}}
 	h.Decisions = []show.Decision{{Caution: "cord C001", Who: "lead", What: "cord taken out", Day: day}}
 	h.Origins = []show.Origin{{Kind: "scene", Code: "S01", Field: "gap_after", How: show.Assumed, Rule: "15 seconds", Day: day}}

@@ -6,7 +6,7 @@ import "hemwright/internal/show/show"
 var kinds = []kind{
 	colours, garments, finds, cloths, helpers, performers, roles, scenes, casting, looks, appearances,
 	pieces, sets, feet, headwear, mics, backdrops, calendar, performances, budget, receipts, loans, kits,
-	notes, asks, notions, pins, deeds, rehearsals, logs, handLaid, decisions, origins,
+	notes, asks, notions, pins, deeds, rehearsals, logs, handLaid, letDowns, decisions, origins,
 }
 
 func refTo(word string, known func(h *show.House, code string) bool) *ref { return &ref{word, known} }

@@ -210,6 +210,19 @@ var handLaid = &table[show.HandLaid]{
 	},
 }
 
+var letDowns = &table[show.LetDown]{
+	one: "letting out", many: "lettings out", need: []string{"let_out_of", "by"},
+	rows: func(h *show.House) *[]show.LetDown { return &h.LetDowns },
+	keys: []func(*show.LetDown) string{func(l *show.LetDown) string { return key(l.Garment, l.By, l.Day, l.Words) }},
+	cols: []column[show.LetDown]{
+		{name: "let_out_of", at: func(l *show.LetDown) any { return &l.Garment }, hard: true},
+		{name: "by", at: func(l *show.LetDown) any { return &l.By }, early: true},
+		{name: "left", at: func(l *show.LetDown) any { return &l.Left }, early: true},
+		{name: "on", at: func(l *show.LetDown) any { return &l.Day }, early: true},
+		{name: "how", at: func(l *show.LetDown) any { return &l.Words }, early: true},
+	},
+}
+
 var decisions = &table[show.Decision]{
 	one: "decision", many: "decisions", need: []string{"caution", "decided"},
 	rows: func(h *show.House) *[]show.Decision { return &h.Decisions },

@@ -367,7 +367,7 @@ func TestRowsOfEveryKindComeBack(t *testing.T) {
 			`INSERT INTO person_photograph VALUES (1, 'P07', 0, NULL, 'a "word" \ and ' || char(10), 'image/png', x'00ff10')`,
 			`INSERT INTO photograph VALUES ('garment', 'S001', 0, '2027-03-01', '', 'image/png', x'')`,
 			`INSERT INTO garment_fate VALUES ('S001', 0, 'cut', NULL, '007')`,
-			`INSERT INTO let_down VALUES ('S001', 0, 9007199254740993, NULL, NULL, 'null')`,
+			`INSERT INTO let_down VALUES ('S001', 0, 9007199254740993, NULL, NULL, 'null', 0)`,
 			`UPDATE garment SET note = '1e3', hip_lo_um = NULL, hip_hi_um = NULL`,
 			`DELETE FROM person_feet`,
 		} {

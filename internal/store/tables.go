@@ -9,7 +9,7 @@ var tables = known(
 	performerTable, roleTable, castingTable, sceneTable, lookTable, appearanceTable,
 	setTable, pieceTable, pieceLooks, setPieces, headwearTable, headwearPieces, micTable, backdropTable,
 	findTable, entryTable, performanceTable, budgetTable, receiptTable, loanTable, kitTable, kitPieces,
-	noteTable, askTable, pinTable, doneTable, rehearsedTable, loggedTable, handLaidTable, decisionTable,
+	noteTable, askTable, pinTable, doneTable, rehearsedTable, loggedTable, handLaidTable, letDownTable, decisionTable,
 	originTable, newUnread("unread", ofShow), newTyped("typed", ofHouse, func(h *show.House) *[]show.Typed { return &h.Typed }),
 	personTable, personCare, personNotBy, measures{}, feetTable, newUnread("person_unread", ofPeople),
 	newTyped("person_typed", ofPeople, func(h *show.House) *[]show.Typed { return &h.PeopleTyped }),

@@ -133,3 +133,15 @@ var originTable = &mapping[show.Origin]{
 		{name: "who", at: func(o *show.Origin) any { return &o.Who }},
 	},
 }
+
+var letDownTable = &mapping[show.LetDown]{
+	name: "let_down", life: ofHouse, keys: 1, many: true,
+	list: func(h *show.House) *[]show.LetDown { return &h.LetDowns },
+	fields: []field[show.LetDown]{
+		{name: "garment", at: func(l *show.LetDown) any { return &l.Garment }},
+		{name: "by", at: func(l *show.LetDown) any { return &l.By }},
+		{name: "left", at: func(l *show.LetDown) any { return &l.Left }},
+		{name: "day", at: func(l *show.LetDown) any { return &l.Day }},
+		{name: "words", at: func(l *show.LetDown) any { return &l.Words }},
+	},
+}

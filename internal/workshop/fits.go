@@ -2,6 +2,7 @@ package workshop
 
 import (
 	"context"
+	"fmt"
 	"sort"
 
 	"hemwright/internal/craft/fit"
@@ -43,3 +44,38 @@ func (w *Workshop) Fits(ctx context.Context, code string) ([]answer.Fit, error) 
 }
 
 func goes(f answer.Fit) bool { return f.Verdict.Grade >= why.Work }
+
+// Altered says that a garment's alterations in the plan are done: it measures
+// so now, and what was let out is remembered.
+func (w *Workshop) Altered(ctx context.Context, id show.GarmentID) error {
+	p, err := w.Prepared(ctx)
+	if err != nil {
+		return err
+	}
+	var work []answer.Alteration
+	for _, c := range p.Plan.Choices {
+		if c.Garment == id {
+			work = c.Alterations
+		}
+	}
+	return w.act(ctx, fmt.Sprintf("%s is altered", id), func(h *show.House) error {
+		if len(work) == 0 {
+			return &why.Error{Kind: why.Conflict, Field: "garment", What: fmt.Sprintf("The plan alters nothing on %s.", id), Try: "Write what it measures now on its page."}
+		}
+		for i := range h.Garments {
+			if h.Garments[i].ID == id {
+				g, kept := fit.Done(h, h.Garments[i], work, w.Day(h.Show))
+				h.Garments[i] = g
+				h.LetDowns = append(h.LetDowns, kept...)
+				return nil
+			}
+		}
+		for i := range h.Finds {
+			if h.Finds[i].Garment.ID == id {
+				h.Finds[i].Garment, _ = fit.Done(h, h.Finds[i].Garment, work, w.Day(h.Show))
+				return nil
+			}
+		}
+		return why.NotFound("garment", string(id))
+	})
+}

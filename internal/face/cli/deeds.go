@@ -47,6 +47,7 @@ var Deeds = []Deed{
 	{"It took this long, at best.", "Rehearse", "", "/running", "change sheet"},
 	{"Which garment for whom, in this set?", "Glance", "", "/rail/fit", ""},
 	{"What can be done to it, and how long does that take?", "Glance", "", "/rail/operations", ""},
+	{"It is altered; it measures so now.", "Altered", "", "/rail/S015", "rail list"},
 	{"It took me this long.", "Took", "", "/workroom", "work"},
 	{"They wear what a time and a rank wear.", "GiveLook", "", "/looks", ""},
 	{"Who changes, as I tick?", "Running", "", "/who/grid", ""},

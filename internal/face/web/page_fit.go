@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"hemwright/internal/craft/fit"
@@ -132,6 +133,8 @@ func (s *server) garment(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		ID, Name, Edit, Says, Swap, Flat, Place string
 		Hex, Colour                             string
 		Goes, Waits, Not                        []garmentFit
+		Planned                                 string
+		LetDowns                                []string
 		Drawing                                 template.HTML
 	}{Frame: s.frame(p, string(g.ID)+" "+g.Name, "/rail", []string{g.Colour}), ID: string(g.ID), Name: g.Name, Edit: "/edit/garment/" + string(g.ID), Hex: hexOf(h, g.Colour), Colour: g.Colour, Place: g.Place}
 	if f := h.Find(show.FindID(g.ID)); f != nil {
@@ -150,6 +153,23 @@ func (s *server) garment(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 		}
 	}
 	view.Says = garmentSays(len(view.Goes), len(view.Waits), len(view.Not))
+	for _, c := range p.Plan.Choices {
+		if c.Garment == g.ID && len(c.Alterations) > 0 {
+			view.Planned = fmt.Sprintf("Planned for %s: %s.", wearerWords(p, c.Piece), workWords(h.Units, c.Alterations))
+		}
+	}
+	for _, l := range h.LetDowns {
+		if l.Garment == g.ID {
+			say := l.Words + ", " + lengthWords(h.Units, l.By)
+			if l.Left.Known {
+				say += "; " + lengthWords(h.Units, l.Left.V) + " left"
+			}
+			if l.Day != 0 {
+				say += ", " + l.Day.Words()
+			}
+			view.LetDowns = append(view.LetDowns, say)
+		}
+	}
 	if x, ok := fit.SwapOf(h, g); ok {
 		view.Swap = swapSays(p, x)
 	}
@@ -278,6 +298,15 @@ type pairCell struct {
 	Mark string // how it is set: yes, work, pencil, no, wait
 	Best bool
 	Full string // the whole sentence, for those who hear it
+}
+
+// altered says that a garment's work in the plan is done.
+func (s *server) altered(w http.ResponseWriter, r *http.Request) error {
+	id := r.PathValue("id")
+	if err := s.ws.Altered(r.Context(), show.GarmentID(id)); err != nil {
+		return err
+	}
+	return back(w, r, "/rail/"+url.PathEscape(id))
 }
 
 // fitGrid shows every garment on offer against every piece of a set.

@@ -72,20 +72,20 @@ func (s *server) desk() http.Handler {
 	mux := http.NewServeMux()
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
 		"/{$}": s.today, "/who": s.whoIsOn, "/running": s.running, "/performers": s.performers,
-		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/rail/{id}/cut-up": s.cutUp, "/shelf": s.shelf, "/shelf/{id}": s.cloth, "/shelf/{id}/by-hand": s.byHand, "/shelf/{id}/cut-up": s.cutUp, "/workroom": s.workroom,
+		"/pieces": s.pieces, "/pieces/{id}": s.piece, "/rail": s.rail, "/rail/{id}/cut-up": s.cutUp, "/shelf": s.shelf, "/shelf/{id}": s.cloth, "/rail/{id}": s.garment, "/shelf/{id}/by-hand": s.byHand, "/shelf/{id}/cut-up": s.cutUp, "/workroom": s.workroom,
 		"/fittings": s.fittings, "/money": s.money, "/cautions": s.cautions, "/sheets": s.sheets, "/sheets/{file}": s.oneSheet,
 		"/changed": s.changed, "/house": s.house, "/house/erase": s.beforeErasing,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.prepared(page)))
 	}
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
-		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/rail/{id}": s.garment, "/rail/fit": s.fitGrid, "/rail/operations": s.operations, "/looks": s.looks, "/phone": s.phone,
+		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/rail/fit": s.fitGrid, "/rail/operations": s.operations, "/looks": s.looks, "/phone": s.phone,
 		"/list/{kind}": s.list, "/calendar": s.countBack,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
 	}
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
-		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/running/best": s.best, "/workroom/took": s.took, "/shelf/{id}/left": s.cutOff, "/shelf/{id}/longer": s.longer, "/shelf/{id}/by-hand": s.putByHand, "/shop": s.keepFind, "/stop": s.stopWork, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
+		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/running/best": s.best, "/workroom/took": s.took, "/shelf/{id}/left": s.cutOff, "/rail/{id}/altered": s.altered, "/shelf/{id}/longer": s.longer, "/shelf/{id}/by-hand": s.putByHand, "/shop": s.keepFind, "/stop": s.stopWork, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
 		"/list/{kind}": s.changeList,
 		"/units":       s.setUnits, "/undo": s.undo, "/redo": s.redo,
 		"/calendar":      s.takeDates,

@@ -47,6 +47,7 @@ type House struct {
 	Rehearsed    []Rehearsed
 	Logged       []Logged
 	HandLaid     []HandLaid
+	LetDowns     []LetDown
 	Decisions    []Decision
 	Unread       []Unread
 	Origins      []Origin

@@ -188,6 +188,15 @@ type HandLaid struct {
 	X, Y   units.Length
 }
 
+// LetDown is what was let out of a garment's seams or down from its hem once.
+type LetDown struct {
+	Garment GarmentID
+	By      units.Length
+	Left    units.Maybe[units.Length] // what it holds after that
+	Day     units.Date
+	Words   string
+}
+
 // Decision is what a person decided about a caution.
 type Decision struct {
 	Caution string // the caution's key

@@ -17,3 +17,6 @@ CREATE TABLE hand_laid (
 	FOREIGN KEY (cloth) REFERENCES cloth (code) DEFERRABLE INITIALLY DEFERRED,
 	FOREIGN KEY (show_id, piece) REFERENCES piece (show_id, code) DEFERRABLE INITIALLY DEFERRED
 ) STRICT, WITHOUT ROWID;
+
+-- What was let out stands in an order of its own, as other lists do.
+ALTER TABLE let_down ADD COLUMN position INTEGER NOT NULL DEFAULT 0;
