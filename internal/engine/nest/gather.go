@@ -1,10 +1,12 @@
 package nest
 
+import "math"
+
 // gather looks for a layout with everything on the cloths, and failing that,
 // with as much worth as it can.
 func (s *search) gather() {
 	if !s.impossible() {
-		s.gatherAll(s.steps / 2)
+		s.race(s.steps/2, (*search).gatherAll)
 	}
 	for s.bestAt.worth < s.whole && !s.over() {
 		if !s.gatherOne() {
@@ -15,15 +17,19 @@ func (s *search) gather() {
 
 // gatherAll drops the missing pieces anywhere and separates; where that fails
 // it keeps what is legal of it and starts again from a disturbed draft.
-func (s *search) gatherAll(until int64) {
+func (s *search) gatherAll() {
 	d := diceFor(s.budget, ^s.step)
+	s.goal = score{s.whole, math.MaxInt64}
 	s.load(s.best)
 	s.scatter(d, func(int) bool { return true })
 	s.resetWeights()
 	var pool []draft
-	for s.step < until && !s.over() {
+	for !s.over() {
 		if s.separate(exploreIdle, exploreStrikes) {
 			s.keep()
+			return
+		}
+		if s.overtaken() {
 			return
 		}
 		pool = s.stock(pool)

@@ -12,7 +12,7 @@ import (
 // size, get everything in.
 
 const (
-	exploreIdle, exploreStrikes   = 200, 3
+	exploreIdle, exploreStrikes   = 60, 3
 	compressIdle, compressStrikes = 100, 5
 	exploreShrink                 = 0.001
 	firstShrink                   = 0.02
@@ -27,8 +27,8 @@ func (s *search) improve() {
 	if s.bestAt.worth < s.whole {
 		s.gather()
 	}
-	if s.bestAt.worth == s.whole && s.strip >= 0 {
-		s.shorten()
+	if s.bestAt.worth == s.whole && s.strip >= 0 && !s.over() {
+		s.race(s.steps, (*search).shorten)
 	}
 }
 
@@ -45,7 +45,7 @@ func (s *search) hurry() {
 		if !s.shrink(rate, 0.5) {
 			return
 		}
-		if !s.separate(hastyIdle, 1) || !s.keep() {
+		if (!s.separate(hastyIdle, 1) || !s.keep()) && !s.overtaken() {
 			rate /= 2
 		}
 	}
@@ -62,6 +62,7 @@ func (s *search) shrink(rate, at float64) bool {
 	isl := s.islands[s.strip]
 	length := max(min(s.bestAt.length-1, int64(float64(s.bestAt.length)*(1-rate))), s.bound)
 	by, middle := s.bestAt.length-length, isl.dx+int64(at*float64(s.bestAt.length))
+	s.goal = score{s.whole, length}
 	s.cut(length)
 	for i := range s.items {
 		if it := &s.items[i]; it.on && it.isl == s.strip {
@@ -116,11 +117,15 @@ func (s *search) explore() bool {
 			s.keep()
 			return true
 		}
+		if s.overtaken() {
+			return true
+		}
 		pool = s.stock(pool)
 		if s.explored += s.step - began; s.squeezed < s.explored/4 {
 			if s.squeeze(s.explored/4 - s.squeezed) {
 				return true
 			}
+			s.goal.length = length
 			s.cut(length)
 		}
 		s.pick(pool)
@@ -242,7 +247,7 @@ func (s *search) squeeze(steps int64) bool {
 		if !s.shrink(rate, diceFor(s.budget, ^s.step).share()) {
 			break
 		}
-		if s.separate(compressIdle, compressStrikes) && s.keep() {
+		if s.separate(compressIdle, compressStrikes) && s.keep() || s.overtaken() {
 			gained = true
 		} else {
 			rate = max(rate*0.8, 0.00001)

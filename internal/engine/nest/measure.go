@@ -31,15 +31,9 @@ func lossOf(a *shape, ax, ay int64, b *shape, bx, by int64, gap, limit float64) 
 		for j := range b.light {
 			q := &b.light[j]
 			u, v := x-q.x, y-q.y
-			d := reach + q.r - float32(math.Sqrt(float64(u*u+v*v)))
-			if d < eps1 {
-				d = eps2 / (two - d)
-			}
-			m := q.r
-			if r < m {
-				m = r
-			}
-			sum += d * m
+			d := reach + q.r - float32(math.Sqrt(float64(float32(u*u)+float32(v*v))))
+			low := min(d, eps1) // no branch: the tail where d is low, d itself above
+			sum += float32((d - low + eps2/(two-low)) * min(r, q.r))
 		}
 		if sum > stop {
 			break

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"reflect"
+	"runtime"
 	"testing"
 
 	"hemwright/internal/value/geom"
@@ -113,6 +114,23 @@ func TestMoreStepsAreNeverWorse(t *testing.T) {
 	// the bodices no more than their boxes, so 900 mm is a hand-made layout.
 	if last > 900*mm {
 		t.Errorf("length %d, more than what a hand lays", last)
+	}
+}
+
+// Lanes side by side give what they give one after the other on one core, on
+// a roll and on remnants.
+func TestLanesRepeat(t *testing.T) {
+	for _, roll := range []bool{true, false} {
+		p := costume(12, roll)
+		p.Cloths = p.Cloths[:1]
+		b := solve.Budget{Steps: 8 * aloneFor, Seed: 5}
+		l := pack(t, p, b)
+		cores := runtime.GOMAXPROCS(1)
+		again := pack(t, p, b)
+		runtime.GOMAXPROCS(cores)
+		if !reflect.DeepEqual(l, again) {
+			t.Errorf("roll %v: length %d on one core, %d on %d", roll, again.Length, l.Length, cores)
+		}
 	}
 }
 

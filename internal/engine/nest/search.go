@@ -12,10 +12,15 @@ type search struct {
 	*board
 	ctx                context.Context
 	budget             solve.Budget
-	steps              int64 // may be spent
+	planned            int64 // steps of the whole search
+	steps              int64 // may be spent, in the part of the search at hand
 	step               int64 // spent
 	looked             int64 // places looked at
 	never              []bool
+	lane               int      // 0 outside a race
+	meeting            *meeting // nil outside a race
+	meetAt             int64    // the step of the next meeting
+	goal               score    // what the layout on the board would be without its overlaps
 	best               []place
 	bestAt             score
 	whole              int64 // the worth of all
@@ -35,7 +40,8 @@ type search struct {
 
 func newSearch(ctx context.Context, p *Problem, budget solve.Budget) *search {
 	s := &search{board: newBoard(p), ctx: ctx, budget: budget}
-	s.steps = budget.StepsFor(400, 10_000, 100_000)
+	s.planned = budget.StepsFor(400, 10_000, 100_000)
+	s.steps = s.planned
 	for i := range s.items {
 		s.never = append(s.never, s.board.never(s.items[i].k))
 		s.whole += s.items[i].k.worth
@@ -86,9 +92,7 @@ func (s *search) ready() {
 	if s.loss != nil {
 		return
 	}
-	n := len(s.items)
-	s.loss, s.weight = make([]float64, n*n), make([]float64, n*n)
-	s.clothLosses, s.clothWeight = make([]float64, n), make([]float64, n)
+	s.makeRoom()
 	for _, isl := range s.islands {
 		isl.ready(s.p.Cloths[isl.cloth], s.edge)
 	}
@@ -97,7 +101,21 @@ func (s *search) ready() {
 	}
 }
 
-func (s *search) over() bool { return s.step >= s.steps || s.budget.Over(s.ctx) }
+// makeRoom makes the tables of overlaps and weights.
+func (s *search) makeRoom() {
+	n := len(s.items)
+	s.loss, s.weight = make([]float64, n*n), make([]float64, n*n)
+	s.clothLosses, s.clothWeight = make([]float64, n), make([]float64, n)
+}
+
+// over says whether the search has to end. Only the first lane asks for the
+// time, since whoever tells it need not expect two at once.
+func (s *search) over() bool {
+	if s.lane > 0 {
+		return s.step >= s.steps || s.meeting.ended.Load() || s.ctx.Err() != nil
+	}
+	return s.step >= s.steps || s.budget.Over(s.ctx)
+}
 
 // start lays the first layouts: what is still legal of the previous one with
 // the rest filled in, then fills in several orders, the best of which is kept.
@@ -148,17 +166,23 @@ func (s *search) keep() bool {
 		return false
 	}
 	s.best, s.bestAt = s.save(s.best), at
-	s.budget.Tell(solve.Progress{Step: s.step, Steps: s.steps, Value: s.value(s.bestAt), Bound: float64(s.bound), HasBound: s.strip >= 0, Words: "laying pieces"})
+	if s.meeting == nil {
+		s.tell(s.step, s.best, at)
+	}
 	return true
 }
 
+func (s *search) tell(step int64, best []place, at score) {
+	s.budget.Tell(solve.Progress{Step: step, Steps: s.planned, Value: s.value(best, at), Bound: float64(s.bound), HasBound: s.strip >= 0, Words: "laying pieces"})
+}
+
 // value is the cost of a layout as Outcome tells it.
-func (s *search) value(at score) float64 {
+func (s *search) value(best []place, at score) float64 {
 	if s.strip >= 0 {
 		return float64(at.length)
 	}
 	missing := 0.0
-	for i, place := range s.best {
+	for i, place := range best {
 		if !place.on {
 			missing += s.items[i].k.area / 1e6
 		}
@@ -191,7 +215,7 @@ func (s *search) answer() Layout {
 	s.load(s.best)
 	l := s.layout(s.never)
 	l.Looked = s.looked
-	l.Outcome = solve.Outcome{Proof: solve.Found, Value: s.value(s.bestAt), Steps: s.step, Seed: s.budget.SeedOr1(), Phases: s.phases}
+	l.Outcome = solve.Outcome{Proof: solve.Found, Value: s.value(s.best, s.bestAt), Steps: s.step, Seed: s.budget.SeedOr1(), Phases: s.phases}
 	l.Outcome.Stopped = !s.done() && s.step < s.steps
 	if s.strip >= 0 {
 		l.Outcome.Bound, l.Outcome.HasBound = float64(s.bound), true

@@ -136,7 +136,8 @@ func (s *search) reweigh() {
 // after idle passes without a worthwhile improvement; so many attempts in a
 // row without one end the whole. Each attempt starts from the best layout so
 // far but keeps the weights. Afterwards the board holds the best layout: legal
-// where it returns true.
+// where it returns true. It gives up where another lane has reached the goal,
+// see overtaken.
 func (s *search) separate(idle, strikes int) bool {
 	s.refreshAll()
 	best, least := s.save(nil), s.total()
@@ -150,6 +151,9 @@ func (s *search) separate(idle, strikes int) bool {
 			now := s.total()
 			if now == 0 {
 				return true
+			}
+			if s.meet() {
+				return false
 			}
 			if now < least {
 				if now < worthwhile*least {
