@@ -120,6 +120,20 @@ func (m *model) meet(i, j int) bool {
 	return false
 }
 
+// only is the one option a need has left, or None.
+func (m *model) only(i int) int {
+	left := None
+	for o := m.first[i]; o < m.first[i+1]; o++ {
+		if m.alive[o] {
+			if left != None {
+				return None
+			}
+			left = o - m.first[i]
+		}
+	}
+	return left
+}
+
 func (m *model) option(i, j int) *Option { return &m.p.Needs[i].Options[j] }
 
 func (m *model) addRow(have float64, opts []int, a []float64) {

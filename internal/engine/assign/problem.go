@@ -10,6 +10,7 @@ package assign
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"sort"
 
@@ -59,6 +60,8 @@ type Plan struct {
 	Worth   []float64 // what one more unit of each budget would save
 	Reduced [][]int64 // cost of each option beyond its need's best at the bound's prices, rounded down
 	Outcome solve.Outcome
+
+	prices []float64 // of the model's rows, for a problem near this one
 }
 
 // wellFormed says what is wrong with a problem, if anything.
@@ -89,6 +92,14 @@ func (p *Problem) wellFormed() error {
 //
 // Steps counted are rounds of the large-neighbourhood search.
 func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, error) {
+	return From(ctx, p, Plan{Chosen: warm}, b)
+}
+
+// From is Solve for a problem near one solved before: one that differs in its
+// budgets, pins and costs alone. It starts from that plan's choice and, where
+// it has them, its prices, and then looks less long. Which plan it starts from
+// has no say in what is true of the answer.
+func From(ctx context.Context, p Problem, near Plan, b solve.Budget) (Plan, error) {
 	if err := p.wellFormed(); err != nil {
 		return Plan{}, err
 	}
@@ -97,47 +108,80 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 	}
 	m := newModel(&p)
 	s := newSearch(m)
-	out := Plan{Outcome: solve.Outcome{Seed: b.SeedOr1()}}
-	if len(warm) == len(p.Needs) {
-		s.start(warm)
+	if len(near.Chosen) == len(p.Needs) {
+		s.start(near.Chosen)
+	}
+	if len(near.prices) == len(m.have) {
+		return m.again(ctx, s, near, b), nil
 	}
 	s.construct(nil)
-	dual := m.ascend(ctx, s, b, 12000)
+	d := m.ascend(ctx, s, b, 12000)
 	if slices.Contains(m.together, true) {
 		m.exact = true
-		dual = m.ascendFrom(ctx, s, b, dual, 1500)
+		d = m.ascendFrom(ctx, s, b, d, 1500)
 	}
-	rounds := b.StepsFor(2500, firstRounds, 6*firstRounds)
-	s.improve(ctx, dual, b, min(rounds, firstRounds))
-	proved, bound := m.close(ctx, s, &dual, b, firstWork)
+	proved, bound := m.finish(ctx, s, &d, b, b.StepsFor(2500, firstRounds, 6*firstRounds))
+	return m.answer(ctx, s, d, proved, bound, b), nil
+}
+
+// again searches from the prices of a plan nearby. Where that plan was proved
+// best, this one is to be proved as well; else the prices give what bound they
+// do.
+func (m *model) again(ctx context.Context, s *search, near Plan, b solve.Budget) Plan {
+	if s.best == nil {
+		s.construct(nil)
+	}
+	m.exact = slices.Contains(m.together, true)
+	d := dual{lambda: near.prices, value: math.Inf(-1)}
+	rounds := b.StepsFor(nearRounds/2, nearRounds, firstRounds)
+	if near.Outcome.Proof == solve.Best {
+		d = m.ascendFrom(ctx, s, b, d, 800)
+		proved, bound := m.finish(ctx, s, &d, b, rounds)
+		return m.answer(ctx, s, d, proved, bound, b)
+	}
+	s.improve(ctx, d, b, rounds)
+	return m.answer(ctx, s, d, false, m.honestBound(d.lambda), b)
+}
+
+// finish searches and proves, for as many rounds of the search. It returns
+// whether the best plan is proved, and the best bound.
+func (m *model) finish(ctx context.Context, s *search, d *dual, b solve.Budget, rounds int64) (bool, int64) {
+	s.improve(ctx, *d, b, min(rounds, firstRounds))
+	proved, bound := m.close(ctx, s, d, b, firstWork)
 	if !proved && rounds > firstRounds {
 		half := b
 		if b.Spent != nil {
 			half.Spent = func() float64 { return 2 * b.Spent() }
 		}
-		s.improve(ctx, dual, half, rounds-firstRounds)
-		proved, bound = m.close(ctx, s, &dual, b, firstWork*min(rounds/firstRounds, 1000))
+		s.improve(ctx, *d, half, rounds-firstRounds)
+		var more int64
+		proved, more = m.close(ctx, s, d, b, firstWork*min(rounds/firstRounds, 1000))
+		bound = max(bound, more)
 	}
-	out.Outcome.Steps, out.Outcome.Stopped = s.steps, ctx.Err() != nil
+	return proved, bound
+}
+
+// answer is what was found, with what it proves.
+func (m *model) answer(ctx context.Context, s *search, d dual, proved bool, bound int64, b solve.Budget) Plan {
+	out := Plan{Outcome: solve.Outcome{Seed: b.SeedOr1(), Steps: s.steps, Stopped: ctx.Err() != nil, Proof: solve.NotKnown}}
 	if s.best == nil {
-		out.Outcome.Proof = solve.NotKnown
-		return out, nil
+		return out
 	}
 	out.Chosen, out.Cost = s.best, s.bestCost
+	out.Outcome.Proof = solve.Found
 	if proved || bound >= s.bestCost {
 		bound, out.Outcome.Proof = s.bestCost, solve.Best
-	} else {
-		out.Outcome.Proof = solve.Found
 	}
 	out.Outcome.Value, out.Outcome.Bound, out.Outcome.HasBound = float64(s.bestCost), float64(bound), true
-	out.Worth, out.Reduced = m.worth(dual), m.reduced(dual)
-	return out, nil
+	out.Worth, out.Reduced, out.prices = m.worth(d), m.reduced(d), d.lambda
+	return out
 }
 
 // firstRounds is how long the search looks before it first tries to prove,
-// firstWork how much work that may be, in nodes times options.
+// nearRounds the same beside a plan there is already, firstWork how much work that may be, in nodes times options.
 const (
 	firstRounds = 20_000
+	nearRounds  = 3_000
 	firstWork   = 2_000_000
 )
 

@@ -139,17 +139,23 @@ func without(list []int, i int) []int {
 	return list[:len(list)-1]
 }
 
-// start takes over an earlier choice as far as it still fits and fills the
-// rest.
+// start takes over an earlier choice as far as it still fits, the needs with
+// one option left first, and fills the rest.
 func (s *search) start(chosen []int) {
 	s.reset()
-	for i, j := range chosen {
-		if j >= 0 && j < len(s.m.p.Needs[i].Options) && s.fits(i, j) {
+	for i := range chosen {
+		if j := s.m.only(i); j != None && s.fits(i, j) {
 			s.put(i, j)
 		}
 	}
-	s.fill(s.rank)
-	s.keep()
+	for i, j := range chosen {
+		if s.chosen[i] == None && j >= 0 && j < len(s.m.p.Needs[i].Options) && s.fits(i, j) {
+			s.put(i, j)
+		}
+	}
+	if s.fill(s.rank) {
+		s.keep()
+	}
 }
 
 // construct builds a plan from scratch by regret on reduced costs.

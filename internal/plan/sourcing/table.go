@@ -27,10 +27,11 @@ type table struct {
 	cloths  map[show.ClothID]int // budget of each cloth
 	things  map[show.GarmentID]int
 	acted   map[show.PieceID]*answer.Choice
+	bared   map[int]bool // pieces with an option that only their pin gives
 }
 
 func newTable(m *market, in Input) *table {
-	t := &table{m: m, hours: in.Hours, cloths: map[show.ClothID]int{}, things: map[show.GarmentID]int{}, acted: map[show.PieceID]*answer.Choice{}}
+	t := &table{m: m, hours: in.Hours, cloths: map[show.ClothID]int{}, things: map[show.GarmentID]int{}, acted: map[show.PieceID]*answer.Choice{}, bared: map[int]bool{}}
 	t.budget(answer.Limit{Name: "money", Unit: "coins", Have: max(0, int64(in.Money))})
 	for _, h := range in.Hours {
 		t.budget(answer.Limit{Name: "hours " + h.Name, Unit: "minutes", Have: int64(h.Minutes)})
@@ -80,6 +81,7 @@ func (t *table) addPiece(p *show.Piece) {
 		if need.Pin == assign.None {
 			opts = append(opts, t.bare(p, pin))
 			need.Pin = len(opts) - 1
+			t.bared[len(t.options)] = true
 		}
 		opts[need.Pin].Why.Reasons = append([]why.Reason{rulePinned.Because(why.Work)}, opts[need.Pin].Why.Reasons...)
 	}
@@ -205,15 +207,24 @@ func (t *table) unpack(res assign.Plan, in Input) answer.Plan {
 	return plan
 }
 
-// next lists the best option of every other source, and the best other of the
-// same.
+// next lists the options others does.
 func (t *table) next(i, chosen int) []answer.Option {
 	var out []answer.Option
+	for _, j := range t.others(i, chosen) {
+		out = append(out, t.options[i][j])
+	}
+	return out
+}
+
+// others are the best option of every other source, and the best other of the
+// same, the cheapest first.
+func (t *table) others(i, chosen int) []int {
+	var out []int
 	had := map[answer.Source]bool{}
 	for j, o := range t.options[i] {
 		if j != chosen && !had[o.Source] {
 			had[o.Source] = true
-			out = append(out, o)
+			out = append(out, j)
 		}
 	}
 	return out
