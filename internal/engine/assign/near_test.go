@@ -3,6 +3,7 @@ package assign
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -96,7 +97,7 @@ func TestNearestAgainstBruteForce(t *testing.T) {
 		if err != nil || got.Chosen == nil || got.Outcome.Proof != solve.Best || base.Outcome.Proof != solve.Best {
 			t.Skip("no proved plan")
 		}
-		near := Nearest(context.Background(), p, base.Chosen, q, got, solve.Budget{})
+		near := Nearest(p, base.Chosen, q, got)
 		if bad := Check(q, near); len(bad) > 0 {
 			t.Fatalf("not a plan: %v", bad)
 		}
@@ -108,6 +109,30 @@ func TestNearestAgainstBruteForce(t *testing.T) {
 		}
 		if want := fewest(q, base.Chosen, got.Cost); near.Cost != got.Cost || moved != want {
 			t.Fatalf("cost %d with %d changes; the best costs %d with %d", near.Cost, moved, got.Cost, want)
+		}
+	})
+}
+
+// A plan is priced as it stands, the bound below every plan.
+func TestPricedAsItStands(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyProblem(t)
+		chosen, cost := make([]int, len(p.Needs)), int64(0)
+		for i, n := range p.Needs {
+			chosen[i] = rapid.IntRange(0, len(n.Options)-1).Draw(t, "choice")
+			cost += n.Options[chosen[i]].Cost
+		}
+		holds := len(Check(p, Plan{Chosen: chosen, Cost: cost})) == 0
+		got, err := Priced(context.Background(), p, chosen, solve.Budget{})
+		if (err == nil) != holds {
+			t.Fatalf("the plan holds: %v, and priced: %v", holds, err)
+		}
+		if err != nil {
+			return
+		}
+		best := bruteForce(p)
+		if !slices.Equal(got.Chosen, chosen) || got.Cost != cost || int64(got.Outcome.Bound) > best || got.Outcome.Proof == solve.Best && cost != best {
+			t.Fatalf("%v at %d became %v at %d, bound %v (%s); the best is %d", chosen, cost, got.Chosen, got.Cost, got.Outcome.Bound, got.Outcome.Proof, best)
 		}
 	})
 }

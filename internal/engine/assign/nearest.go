@@ -1,12 +1,6 @@
 package assign
 
-import (
-	"context"
-	"math"
-	"slices"
-
-	"hemwright/internal/value/solve"
-)
+import "slices"
 
 // Nearest brings a plan nearer to base, the plan of a problem near this one,
 // so that what is left of the difference is owed to how the two problems
@@ -14,7 +8,7 @@ import (
 // base could have made by itself, in its own problem of. The answer is a plan
 // of p; where base is the best of its problem, it costs no more than before.
 // Nothing is proved anew.
-func Nearest(ctx context.Context, of Problem, base []int, p Problem, plan Plan, b solve.Budget) Plan {
+func Nearest(of Problem, base []int, p Problem, plan Plan) Plan {
 	if len(base) != len(p.Needs) || len(plan.Chosen) != len(p.Needs) {
 		return plan
 	}
@@ -35,10 +29,6 @@ func Nearest(ctx context.Context, of Problem, base []int, p Problem, plan Plan, 
 	before.load(base)
 	s.load(plan.Chosen)
 	s.takeBackAll(before)
-	s.keep()
-	s.improve(ctx, dual{lambda: make([]float64, len(s.m.have)), value: math.Inf(-1)}, b, nearestRounds)
-	s.load(s.best)
-	s.takeBackAll(before)
 	out := plan
 	out.Chosen, out.Cost = slices.Clone(s.chosen), 0
 	for i, j := range out.Chosen {
@@ -47,8 +37,6 @@ func Nearest(ctx context.Context, of Problem, base []int, p Problem, plan Plan, 
 	out.Outcome.Value = float64(out.Cost)
 	return out
 }
-
-const nearestRounds = 600
 
 // takeBackAll takes back what it can: the needs that hand things on among
 // them together, then those that draw on one cloth as well.

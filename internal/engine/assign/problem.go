@@ -124,6 +124,40 @@ func From(ctx context.Context, p Problem, near Plan, b solve.Budget) (Plan, erro
 	return m.answer(ctx, s, d, proved, bound, b), nil
 }
 
+// Priced is a plan as it stands, with the prices and the bound of its problem:
+// something to start From. An error means the problem is malformed or the plan
+// is none of it.
+func Priced(ctx context.Context, p Problem, chosen []int, b solve.Budget) (Plan, error) {
+	plan := Plan{Chosen: chosen}
+	if err := p.wellFormed(); err != nil {
+		return plan, err
+	}
+	if len(chosen) != len(p.Needs) {
+		return plan, fmt.Errorf("%d choices for %d needs", len(chosen), len(p.Needs))
+	}
+	for i, j := range chosen {
+		if j < 0 || j >= len(p.Needs[i].Options) {
+			return plan, fmt.Errorf("need %d has no option %d", i, j)
+		}
+		plan.Cost += p.Needs[i].Options[j].Cost
+	}
+	if bad := Check(p, plan); len(bad) > 0 {
+		return plan, fmt.Errorf("not a plan: %s", bad[0].Sentence(0))
+	}
+	if len(p.Needs) == 0 {
+		plan.Outcome.Proof = solve.Best
+		return plan, nil
+	}
+	m := newModel(&p)
+	s := newSearch(m)
+	s.best, s.bestCost = slices.Clone(chosen), plan.Cost
+	d := m.ascend(ctx, s, b, 3000)
+	s.best, s.bestCost = chosen, plan.Cost // the search beside it may have found better; the plan stands
+	m.exact = slices.Contains(m.together, true)
+	bound := min(m.honestBound(d.lambda), plan.Cost)
+	return m.answer(ctx, s, d, bound == plan.Cost, bound, b), nil
+}
+
 // again searches from the prices of a plan nearby. Where that plan was proved
 // best, this one is to be proved as well; else the prices give what bound they
 // do.

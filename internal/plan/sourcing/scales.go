@@ -35,11 +35,9 @@ func NewScales(ctx context.Context, in Input, plan answer.Plan, b solve.Budget) 
 	if warm == nil || slices.Contains(warm, assign.None) {
 		return nil, why.Bad("plan", "The plan is not one of this house.", "Have it worked out again.")
 	}
-	quick := b
-	quick.Effort = solve.Quick
 	var err error
-	if s.base, err = assign.From(ctx, s.t.problem, assign.Plan{Chosen: warm}, quick); err != nil {
-		return nil, err
+	if s.base, err = assign.Priced(ctx, s.t.problem, warm, b); err != nil {
+		return nil, why.Bad("plan", "The plan does not hold any more.", "Have it worked out again.")
 	}
 	if plan.Outcome.Proof == solve.Best { // what was proved once is not proved again
 		s.base.Outcome.Proof = solve.Best
@@ -56,7 +54,7 @@ func (s *Scales) resolve(ctx context.Context, change func(p *assign.Problem)) (a
 	if err != nil || res.Chosen == nil {
 		return res, err
 	}
-	res = assign.Nearest(ctx, s.t.problem, s.base.Chosen, p, res, s.b)
+	res = assign.Nearest(s.t.problem, s.base.Chosen, p, res)
 	if bad := assign.Check(p, res); len(bad) > 0 {
 		return res, why.Bad("plan", "The sharing-out contradicts itself: "+bad[0].Sentence(units.Metric), "Please report it with the file.")
 	}
