@@ -50,7 +50,7 @@ func (s *Scales) resolve(ctx context.Context, change func(p *assign.Problem)) (a
 	p := s.t.problem
 	p.Budgets, p.Needs = slices.Clone(p.Budgets), slices.Clone(p.Needs)
 	change(&p)
-	res, err := assign.From(ctx, p, s.base, s.b)
+	res, err := assign.From(ctx, s.calmed(p), s.base, s.b)
 	if err != nil || res.Chosen == nil {
 		return res, err
 	}
@@ -59,6 +59,31 @@ func (s *Scales) resolve(ctx context.Context, change func(p *assign.Problem)) (a
 		return res, why.Bad("plan", "The sharing-out contradicts itself: "+bad[0].Sentence(units.Metric), "Please report it with the file.")
 	}
 	return res, nil
+}
+
+// aMove is what a change of one piece has to gain where the plan in hand is not
+// proved best, in lead-minutes. A house figure.
+const aMove = 3
+
+// calmed is the problem the other plan is searched in. Where the plan in hand
+// is proved best, all the other gains is owed to what was changed; where it is
+// not, luck would find plans that differ in much and gain little, so that each
+// piece has to pay for its move.
+func (s *Scales) calmed(p assign.Problem) assign.Problem {
+	if s.base.Outcome.Proof == solve.Best {
+		return p
+	}
+	p.Needs = slices.Clone(p.Needs)
+	for i, n := range p.Needs {
+		n.Options = slices.Clone(n.Options)
+		for j := range n.Options {
+			if j != s.base.Chosen[i] {
+				n.Options[j].Cost += aMove
+			}
+		}
+		p.Needs[i] = n
+	}
+	return p
 }
 
 // against is another plan less the one in hand.
@@ -250,6 +275,21 @@ func (s *Scales) unpinned(ctx context.Context, i int) (answer.PinCost, error) {
 	return x, nil
 }
 
+// Pinned is what the pin on a piece costs; false where it has none.
+func (s *Scales) Pinned(ctx context.Context, id show.PieceID) (answer.PinCost, bool, error) {
+	i := s.need(id)
+	if i < 0 || s.t.problem.Needs[i].Pin == assign.None {
+		return answer.PinCost{}, false, nil
+	}
+	x, err := s.unpinned(ctx, i)
+	return x, err == nil, err
+}
+
+// need is the number of a piece, or below 0.
+func (s *Scales) need(id show.PieceID) int {
+	return slices.IndexFunc(s.t.options, func(o []answer.Option) bool { return o[0].Piece == id })
+}
+
 // mostInstead is how many other options of a piece are worked out.
 const mostInstead = 4
 
@@ -258,7 +298,7 @@ const mostInstead = 4
 // pinned piece is held to the other option in the place of its pin. Nil where
 // there is no such piece.
 func (s *Scales) Instead(ctx context.Context, id show.PieceID) ([]answer.Instead, error) {
-	i := slices.IndexFunc(s.t.options, func(o []answer.Option) bool { return len(o) > 0 && o[0].Piece == id })
+	i := s.need(id)
 	if i < 0 {
 		return nil, nil
 	}
@@ -309,12 +349,12 @@ func toWin(x *answer.Instead) {
 		return
 	}
 	work := func(m units.Minutes) int64 { return int64(m.Times(redoNum, redoDen)) }
-	shorter := units.Minutes(lack * redoDen / redoNum)
+	shorter := units.Minutes((lack - 1) * redoDen / redoNum)
 	for shorter <= o.Minutes() && work(o.Minutes())-work(o.Minutes()-shorter) < lack {
 		shorter++
 	}
 	coins := func(m units.Money) int64 { return int64(m) * coinMinutes / 1000 }
-	cheaper := units.Money(lack * 1000 / coinMinutes)
+	cheaper := units.Money((lack - 1) * 1000 / coinMinutes)
 	for cheaper <= o.Money && coins(o.Money)-coins(o.Money-cheaper) < lack {
 		cheaper++
 	}

@@ -24,7 +24,7 @@ func smallInputs(t testing.TB) func(t *rapid.T) Input {
 	return func(t *rapid.T) Input {
 		h := whole
 		h.Pieces, h.Pins = nil, nil
-		for _, i := range rapid.SliceOfNDistinct(rapid.IntRange(0, len(whole.Pieces)-1), 1, 6, rapid.ID).Draw(t, "pieces") {
+		for _, i := range rapid.SliceOfNDistinct(rapid.IntRange(0, len(whole.Pieces)-1), 1, 5, rapid.ID).Draw(t, "pieces") {
 			h.Pieces = append(h.Pieces, whole.Pieces[i])
 		}
 		if rapid.Bool().Draw(t, "pin") {

@@ -168,15 +168,28 @@ func (t *table) warm(prev *answer.Plan) []int {
 	}
 	out := make([]int, len(t.options))
 	for i, opts := range t.options {
-		out[i] = assign.None
-		for j, o := range opts {
-			if prev.Choices[i].Piece == o.Piece && same(prev.Choices[i].Option, o) {
-				out[i] = j
-				break
-			}
-		}
+		out[i] = nearestTo(&prev.Choices[i].Option, opts)
 	}
 	return out
+}
+
+// nearestTo finds an earlier choice among the options: the same with the same
+// work, or else the first from the same place.
+func nearestTo(was *answer.Option, opts []answer.Option) int {
+	first := assign.None
+	for j := range opts {
+		o := &opts[j]
+		if was.Piece != o.Piece || !same(*was, *o) {
+			continue
+		}
+		if was.Minutes() == o.Minutes() && was.Money == o.Money && was.Look == o.Look {
+			return j
+		}
+		if first == assign.None {
+			first = j
+		}
+	}
+	return first
 }
 
 // unpack turns the numbers back into a plan.

@@ -11,10 +11,11 @@ type Taken struct {
 	Source  Source         `json:"source"`
 	Garment show.GarmentID `json:"garment,omitempty"`
 	Cloth   show.ClothID   `json:"cloth,omitempty"`
+	ToBuy   bool           `json:"to_buy,omitempty"` // something is still to be paid
 }
 
 // Taken is where an option has the piece from.
-func (o Option) Taken() Taken { return Taken{o.Source, o.Garment, o.Cloth} }
+func (o Option) Taken() Taken { return Taken{o.Source, o.Garment, o.Cloth, o.Money > 0} }
 
 // Move is a piece that another plan has from elsewhere.
 type Move struct {
@@ -32,6 +33,15 @@ type Difference struct {
 	Look    int           `json:"look"` // hundredths, added up over the pieces: above zero is farther from what is drawn
 	Moves   []Move        `json:"moves,omitempty"`
 	Proved  bool          `json:"proved"` // both plans are proved best
+}
+
+// Back is the difference seen from the other plan.
+func (d Difference) Back() Difference {
+	out := Difference{Cost: -d.Cost, Minutes: -d.Minutes, Money: -d.Money, Look: -d.Look, Proved: d.Proved}
+	for _, m := range d.Moves {
+		out.Moves = append(out.Moves, Move{m.Piece, m.Now, m.Was})
+	}
+	return out
 }
 
 // Scarce is something there is only so much of, with what more would buy.
