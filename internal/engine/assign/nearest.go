@@ -155,6 +155,9 @@ func (s *search) shared(i int, options []int, cloths bool) [][2]int {
 		if o.Thing != None {
 			keys = append(keys, [2]int{0, o.Thing})
 		}
+		for _, t := range o.Apart {
+			keys = append(keys, [2]int{0, t})
+		}
 		for _, u := range o.Uses {
 			if cloths && u.Amount > 0 && !s.m.broad[u.Budget] {
 				keys = append(keys, [2]int{2, u.Budget})

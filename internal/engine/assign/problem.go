@@ -45,6 +45,9 @@ type Option struct {
 	Thing     int  // the thing it takes, or None
 	Exclusive bool // nothing else may use the thing, at any time
 	Family    int  // the family it commits its group to, or None
+	// Apart are things it takes to pieces: with others that do, and with nobody
+	// who uses the thing whole. How much each thing gives is for budgets to say.
+	Apart []int
 }
 
 // Use is an amount of one budget.
@@ -76,6 +79,11 @@ func (p *Problem) wellFormed() error {
 		for j, o := range n.Options {
 			if o.Thing < None || o.Thing >= p.Things || o.Family < None || o.Family >= p.Families || o.Cost < 0 {
 				return fmt.Errorf("need %d, option %d names a thing or family that does not exist, or costs less than nothing", i, j)
+			}
+			for _, t := range o.Apart {
+				if t < 0 || t >= p.Things || t == o.Thing {
+					return fmt.Errorf("need %d, option %d takes a thing apart that does not exist, or that it uses whole", i, j)
+				}
 			}
 			for _, u := range o.Uses {
 				if u.Budget < 0 || u.Budget >= len(p.Budgets) || u.Amount < 0 {
@@ -247,7 +255,7 @@ func Check(p Problem, plan Plan) []why.Reason {
 		return bad
 	}
 	cost, used := int64(0), make([]int64, len(p.Budgets))
-	users := map[int][]int{}
+	users, cutters := map[int][]int{}, map[int][]int{}
 	family := map[int]int{}
 	for i, n := range p.Needs {
 		c := plan.Chosen[i]
@@ -265,6 +273,9 @@ func Check(p Problem, plan Plan) []why.Reason {
 		}
 		if o.Thing != None {
 			users[o.Thing] = append(users[o.Thing], i)
+		}
+		for _, t := range o.Apart {
+			cutters[t] = append(cutters[t], i)
 		}
 		if n.Group != None && o.Family != None {
 			if f, ok := family[n.Group]; ok && f != o.Family {
@@ -285,6 +296,9 @@ func Check(p Problem, plan Plan) []why.Reason {
 	sort.Ints(things)
 	for _, t := range things {
 		when := map[int]int{}
+		if len(cutters[t]) > 0 {
+			wrong("thing %d is taken to pieces by need %d and used whole by need %d", t, cutters[t][0], users[t][0])
+		}
 		for _, i := range users[t] {
 			if p.Needs[i].Options[plan.Chosen[i]].Exclusive && len(users[t]) > 1 {
 				wrong("thing %d is used up by need %d and used again", t, i)
