@@ -168,9 +168,9 @@ func (s *Scales) asked() []int {
 	var out, cloths []int
 	for k, l := range s.t.limits {
 		switch {
-		case l.Unit != "um":
+		case l.Unit == "coins" || l.Unit == "minutes":
 			out = append(out, k)
-		case s.base.Worth[k] > 0:
+		case l.Unit == "um" && s.base.Worth[k] > 0:
 			cloths = append(cloths, k)
 		}
 	}
