@@ -140,7 +140,7 @@ func lies(shape, room geom.Outline) bool {
 	const steps = 24
 	in, out := shape.Box(), room.Box()
 	dx, dy := out.Width()-in.Width(), out.Height()-in.Height()
-	if dx < 0 || dy < 0 {
+	if dx < 0 || dy < 0 || shape.Area() > room.Area() {
 		return false
 	}
 	at := func(i, j int64) geom.Point {

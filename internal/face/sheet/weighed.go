@@ -117,6 +117,8 @@ func hands(h *show.House, offers []answer.Offer, skill string) string {
 // TakenWords says where a piece comes from: "make of K30", "go without".
 func TakenWords(t answer.Taken) string {
 	switch {
+	case len(t.Apart) > 0:
+		return fmt.Sprintf("%s from the parts of %s", t.Source, joinCodes(t.Apart))
 	case t.Garment != "":
 		return fmt.Sprintf("%s %s", t.Source, t.Garment)
 	case t.Cloth != "":
@@ -125,6 +127,14 @@ func TakenWords(t answer.Taken) string {
 		return "make of cloth to buy"
 	}
 	return string(t.Source)
+}
+
+func joinCodes(ids []show.GarmentID) string {
+	var out []string
+	for _, id := range ids {
+		out = append(out, string(id))
+	}
+	return strings.Join(out, " and ")
 }
 
 // ToWin says what would have to change for another option to win, as far as
@@ -140,7 +150,9 @@ func ToWin(currency string, x answer.Instead) string {
 	switch {
 	case x.Never:
 		return "No plan has it: it clashes with a pin, or asks for more than there is."
-	case x.Whole.Cost <= 0:
+	case x.Whole.Cost < 0:
+		return "Better than what the plan has."
+	case x.Whole.Cost == 0:
 		return "As good as what the plan has."
 	case len(ifs) == 0:
 		return "No less work and no lower price alone would make it as good."

@@ -8,14 +8,15 @@ import (
 
 // Taken says where a piece comes from, in short.
 type Taken struct {
-	Source  Source         `json:"source"`
-	Garment show.GarmentID `json:"garment,omitempty"`
-	Cloth   show.ClothID   `json:"cloth,omitempty"`
-	ToBuy   bool           `json:"to_buy,omitempty"` // something is still to be paid
+	Source  Source           `json:"source"`
+	Garment show.GarmentID   `json:"garment,omitempty"`
+	Cloth   show.ClothID     `json:"cloth,omitempty"`
+	Apart   []show.GarmentID `json:"apart,omitempty"`  // garments cut up for it
+	ToBuy   bool             `json:"to_buy,omitempty"` // something is still to be paid
 }
 
 // Taken is where an option has the piece from.
-func (o Option) Taken() Taken { return Taken{o.Source, o.Garment, o.Cloth, o.Money > 0} }
+func (o Option) Taken() Taken { return Taken{o.Source, o.Garment, o.Cloth, o.Apart, o.Money > 0} }
 
 // Move is a piece that another plan has from elsewhere.
 type Move struct {
