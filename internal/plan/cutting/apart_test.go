@@ -8,6 +8,7 @@ import (
 	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/geom"
 	"hemwright/internal/value/units"
 )
 
@@ -76,5 +77,18 @@ func TestEachPartOnAPartOfItsOwn(t *testing.T) {
 	}
 	if w, ok := try([2]float64{90, 60}); ok {
 		t.Errorf("across the grain: %+v", w)
+	}
+
+	// A gore of 20 above and 70 below, 100 long, has the area, the length and the
+	// breadth for a rectangle of 60 by 60, and no place for it: it is as wide from
+	// 80 down only.
+	gore := geom.Outline{{X: 0, Y: units.Cm(25)}, {X: units.Cm(100), Y: 0}, {X: units.Cm(100), Y: units.Cm(70)}, {X: 0, Y: units.Cm(45)}}
+	give.Parts[0].Least, give.Parts[0].Most = gore, gore
+	hp = newHeap([]*show.Garment{{ID: "G1"}}, give)
+	if w, ok := try([2]float64{60, 60}); ok {
+		t.Errorf("wider than the gore where it would lie: %+v", w)
+	}
+	if _, ok := try([2]float64{40, 55}); !ok {
+		t.Error("a rectangle of 40 by 55 lies on the lower half of the gore, which is 42 wide at 45")
 	}
 }
