@@ -70,7 +70,7 @@ func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget)
 			return err
 		}
 		p.Workroom = workroom.Arrange(&p.House, p.Day, p.Plan)
-		p.input = in
+		p.Hours, p.Barred = in.Hours, in.Barred
 		if p.Rounds == 3 || !p.tighten(&in) {
 			return nil
 		}
@@ -146,7 +146,7 @@ func (p *Prepared) check() error {
 		bad = append(bad, running.Check(h, t)...)
 	}
 	bad = append(bad, needs.Check(h, p.Needs)...)
-	bad = append(bad, sourcing.Check(p.input, p.Plan)...)
+	bad = append(bad, sourcing.Check(p.input(), p.Plan)...)
 	bad = append(bad, cutting.Check(h, p.Cutting)...)
 	bad = append(bad, workroom.Check(h, p.Day, p.Plan, p.Workroom)...)
 	bad = append(bad, fittings.Check(h, p.Day, p.Plan, p.Fittings)...)

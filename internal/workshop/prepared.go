@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 
+	"hemwright/internal/plan/money"
 	"hemwright/internal/plan/sourcing"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
@@ -34,7 +35,14 @@ type Prepared struct {
 	Receipts  []show.Receipt    `json:"receipts"` // with every sum filled in
 	Rounds    int               `json:"rounds"`   // of settling plan and workroom
 
-	input sourcing.Input // what the plan was made from
+	// What the plan was made from, beside the rows and the estimates.
+	Hours  []sourcing.HoursFor             `json:"hours"`
+	Barred map[show.PieceID][]show.ClothID `json:"barred,omitempty"`
+}
+
+// input is what the plan was made from.
+func (p *Prepared) input() sourcing.Input {
+	return sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: p.Hours, Barred: p.Barred}
 }
 
 // know takes the house as it is known on the day. Performers without a name,

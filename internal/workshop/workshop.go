@@ -23,7 +23,7 @@ import (
 )
 
 // version of the stored document; another version is worked out anew.
-const version = 3
+const version = 4
 
 // Settings are what a workshop is told from outside.
 type Settings struct {
@@ -46,6 +46,9 @@ type Workshop struct {
 	stop context.CancelFunc // of the working-out under way
 	done bool               // it was stopped by the person: the best so far will do
 	step func(string)       // told as well what is being worked out
+
+	weigh sync.Mutex // one weighing at a time
+	on    weighed
 }
 
 // New makes a new, empty house in a file that is not there yet.

@@ -31,7 +31,7 @@ func Giving(rail []show.Garment, want []Wanted) []answer.Giver {
 		if !ok {
 			continue
 		}
-		if g := holds(h, want); g.Held > 0 {
+		if g := Holds(h, want); g.Held > 0 {
 			g.Garment = rail[i].ID
 			out = append(out, g)
 		}
@@ -45,9 +45,9 @@ func Giving(rail []show.Garment, want []Wanted) []answer.Giver {
 	return out
 }
 
-// holds pairs wanted shapes with parts, as many as there can be pairs: first
+// Holds pairs wanted shapes with parts, as many as there can be pairs: first
 // on what the parts are at least, and if that is not all, on what they may be.
-func holds(h answer.Harvest, want []Wanted) answer.Giver {
+func Holds(h answer.Harvest, want []Wanted) answer.Giver {
 	var g answer.Giver
 	for _, sure := range []bool{true, false} {
 		try := pairUp(h, want, sure)
@@ -97,7 +97,7 @@ func pairUp(h answer.Harvest, want []Wanted, sure bool) answer.Giver {
 	g := answer.Giver{Held: m.Size, Wanted: len(wanted), Grade: why.Work}
 	for i, k := range m.Left {
 		if k >= 0 {
-			g.Holds = append(g.Holds, answer.Holding{Wanted: want[wanted[i]].Name, Part: h.Parts[parts[k]].Name, Likely: !sure})
+			g.Holds = append(g.Holds, answer.Holding{Wanted: want[wanted[i]].Name, Part: h.Parts[parts[k]].Name, Of: parts[k], Likely: !sure})
 		}
 	}
 	if m.Size == len(wanted) {
@@ -140,7 +140,7 @@ func lies(shape, room geom.Outline) bool {
 	const steps = 24
 	in, out := shape.Box(), room.Box()
 	dx, dy := out.Width()-in.Width(), out.Height()-in.Height()
-	if dx < 0 || dy < 0 {
+	if dx < 0 || dy < 0 || shape.Area() > room.Area() {
 		return false
 	}
 	at := func(i, j int64) geom.Point {

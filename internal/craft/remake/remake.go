@@ -98,7 +98,9 @@ func crop(p *show.Piece, g *show.Garment) bool {
 }
 
 // skirtOff reckons the skirt of a gown from its length at the nape: 34 to 44
-// cm lie above the waist (house estimate). The waist is cut new.
+// cm lie above the waist (house estimate). The waist is cut new. The hip is the
+// gown's own where it is known, as the skirt comes off with its seams; else two
+// thirds of the hem.
 func skirtOff(p *show.Piece, g *show.Garment) bool {
 	if !g.HemRound.Known || !g.Length.Known || g.LengthFrom != "nape" {
 		return false
@@ -106,7 +108,9 @@ func skirtOff(p *show.Piece, g *show.Garment) bool {
 	g.Length = g.Length.Minus(units.Between(units.Cm(34), units.Cm(44)))
 	g.LengthFrom = "waist"
 	g.Waist = units.Between(0, g.HemRound.Hi.Times(1, 2))
-	g.Hip = g.HemRound.Times(2, 3)
+	if !g.Hip.Known {
+		g.Hip = g.HemRound.Times(2, 3)
+	}
 	g.Category, g.Closure = p.Category, p.Closure
 	return true
 }

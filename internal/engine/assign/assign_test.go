@@ -38,6 +38,11 @@ func anyProblem(t *rapid.T) Problem {
 				Cost: rapid.Int64Range(0, 40).Draw(t, "cost"), Thing: rapid.IntRange(None, 2).Draw(t, "thing"),
 				Exclusive: rapid.Bool().Draw(t, "exclusive"), Family: rapid.IntRange(None, 1).Draw(t, "family"),
 			}
+			for thing := range p.Things {
+				if thing != o.Thing && rapid.IntRange(0, 5).Draw(t, "apart") == 0 {
+					o.Apart = append(o.Apart, thing)
+				}
+			}
 			if cloths > 0 {
 				o.Uses = append(o.Uses, Use{first + rapid.IntRange(0, cloths-1).Draw(t, "cloth"), rapid.Int64Range(1, 20).Draw(t, "cut")})
 			}

@@ -142,10 +142,13 @@ func (s *search) neighbourhood(chance *solve.Chance) []int {
 			if o.Thing != None {
 				s.wanted[o.Thing] = true
 			}
+			for _, t := range o.Apart {
+				s.wanted[t] = true
+			}
 		}
 		from := chance.IntN(n)
 		for k := 0; k < n && len(s.out) < size; k++ {
-			if i := (from + k) % n; i != seed && slices.ContainsFunc(s.m.p.Needs[i].Options, func(o Option) bool { return o.Thing != None && s.wanted[o.Thing] }) {
+			if i := (from + k) % n; i != seed && s.couldWant(i) {
 				s.out = append(s.out, i)
 			}
 		}
@@ -153,6 +156,17 @@ func (s *search) neighbourhood(chance *solve.Chance) []int {
 		s.drawTogether(seed, size, chance)
 	}
 	return s.out
+}
+
+// couldWant says whether a need has an option that takes a wanted thing.
+func (s *search) couldWant(i int) bool {
+	for j := range s.m.p.Needs[i].Options {
+		o := s.m.option(i, j)
+		if o.Thing != None && s.wanted[o.Thing] || slices.ContainsFunc(o.Apart, func(t int) bool { return s.wanted[t] }) {
+			return true
+		}
+	}
+	return false
 }
 
 // drawTogether adds needs that draw on the scarce amounts the first need

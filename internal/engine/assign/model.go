@@ -120,6 +120,20 @@ func (m *model) meet(i, j int) bool {
 	return false
 }
 
+// only is the one option a need has left, or None.
+func (m *model) only(i int) int {
+	left := None
+	for o := m.first[i]; o < m.first[i+1]; o++ {
+		if m.alive[o] {
+			if left != None {
+				return None
+			}
+			left = o - m.first[i]
+		}
+	}
+	return left
+}
+
 func (m *model) option(i, j int) *Option { return &m.p.Needs[i].Options[j] }
 
 func (m *model) addRow(have float64, opts []int, a []float64) {
@@ -162,19 +176,27 @@ func (m *model) budgetRows() {
 }
 
 // thingRows says, for each thing and slot, that its uses in the slot and its
-// exclusive uses anywhere are at most one. Rows that cannot bind, or lie
-// inside another row of the same thing, are left out.
+// exclusive uses anywhere are at most one, and the same with the uses of each
+// need that takes it to pieces. Rows that cannot bind, or lie inside another
+// row of the same thing, are left out.
 func (m *model) thingRows() {
 	type user struct{ need, opt int }
 	users := make([][]user, m.p.Things)
+	cutters := make([]map[int][]int, m.p.Things) // options that take it apart, by need
 	for i, n := range m.p.Needs {
 		for j, o := range n.Options {
 			if o.Thing != None {
 				users[o.Thing] = append(users[o.Thing], user{i, j})
 			}
+			for _, t := range o.Apart {
+				if cutters[t] == nil {
+					cutters[t] = map[int][]int{}
+				}
+				cutters[t][i] = append(cutters[t][i], m.first[i]+j)
+			}
 		}
 	}
-	for _, us := range users {
+	for t, us := range users {
 		slots := map[int][]int{}
 		var exclusive []int
 		owner := map[int]int{}
@@ -196,18 +218,13 @@ func (m *model) thingRows() {
 				slots[-2-u.need] = append(slots[-2-u.need], o)
 			}
 		}
-		m.keepLargest(slots, exclusive, owner)
+		m.keepLargest(slots, exclusive, cutters[t], owner)
 	}
 }
 
-func (m *model) keepLargest(slots map[int][]int, exclusive []int, owner map[int]int) {
+func (m *model) keepLargest(slots map[int][]int, exclusive []int, cutters map[int][]int, owner map[int]int) {
 	var rows [][]int
-	keys := make([]int, 0, len(slots))
-	for s := range slots {
-		keys = append(keys, s)
-	}
-	sort.Ints(keys)
-	for _, s := range keys {
+	for _, s := range sorted(slots) {
 		row := append(append([]int{}, slots[s]...), exclusive...)
 		sort.Ints(row)
 		needs := map[int]bool{}
@@ -216,6 +233,12 @@ func (m *model) keepLargest(slots map[int][]int, exclusive []int, owner map[int]
 		}
 		if len(needs) > 1 {
 			rows = append(rows, row)
+		}
+		for _, k := range sorted(cutters) {
+			if with := append(append([]int{}, row...), cutters[k]...); len(row) > 0 && (len(needs) > 1 || !needs[k]) {
+				sort.Ints(with)
+				rows = append(rows, with)
+			}
 		}
 	}
 	sort.SliceStable(rows, func(i, j int) bool { return len(rows[i]) > len(rows[j]) })
@@ -234,6 +257,16 @@ func (m *model) keepLargest(slots map[int][]int, exclusive []int, owner map[int]
 			m.addRow(1, r, ones)
 		}
 	}
+}
+
+// sorted are the keys of a map in order.
+func sorted(m map[int][]int) []int {
+	keys := make([]int, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	sort.Ints(keys)
+	return keys
 }
 
 // subset says whether all of sorted a lies in sorted b.

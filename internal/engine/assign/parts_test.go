@@ -175,3 +175,34 @@ func BenchmarkShow(b *testing.B) {
 	b.ReportMetric(value, "cost")
 	b.ReportMetric(gap, "gap-%")
 }
+
+// Two needs may share a thing taken to pieces, as far as it gives; nobody has
+// it whole beside them. from: hand calculation. A gown of two panels: two
+// needs take one each for 1 and 2, a third would wear it whole for 1, and
+// without each costs 10. Cut: 1 + 2 + 10 = 13; whole: 10 + 10 + 1 = 21.
+func TestThingInPieces(t *testing.T) {
+	p := Problem{Things: 1, Budgets: []int64{2}}
+	for cost := range int64(2) {
+		p.Needs = append(p.Needs, Need{Group: None, Pin: None, Options: []Option{
+			{Cost: 1 + cost, Thing: None, Family: None, Apart: []int{0}, Uses: []Use{{0, 1}}}, {Cost: 10, Thing: None, Family: None}}})
+	}
+	p.Needs = append(p.Needs, Need{Group: None, Pin: None, Options: []Option{{Cost: 1, Thing: 0, Family: None}, {Cost: 10, Thing: None, Family: None}}})
+	solved := func() Plan {
+		got, err := Solve(context.Background(), p, nil, solve.Budget{})
+		if err != nil || got.Outcome.Proof != solve.Best {
+			t.Fatalf("%+v, %v", got.Outcome, err)
+		}
+		return got
+	}
+	if got := solved(); got.Cost != 13 {
+		t.Errorf("cut up it costs %d, by hand 13", got.Cost)
+	}
+	p.Budgets[0] = 1 // one panel: 1 + 10 + 10, or whole 10 + 10 + 1
+	if got := solved(); got.Cost != 21 {
+		t.Errorf("of one panel it costs %d, by hand 21", got.Cost)
+	}
+	both := Plan{Chosen: []int{0, 1, 0}, Cost: 12}
+	if len(Check(p, both)) == 0 {
+		t.Error("cut and worn whole is not seen")
+	}
+}

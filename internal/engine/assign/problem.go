@@ -10,6 +10,7 @@ package assign
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"sort"
 
@@ -44,6 +45,9 @@ type Option struct {
 	Thing     int  // the thing it takes, or None
 	Exclusive bool // nothing else may use the thing, at any time
 	Family    int  // the family it commits its group to, or None
+	// Apart are things it takes to pieces: with others that do, and with nobody
+	// who uses the thing whole. How much each thing gives is for budgets to say.
+	Apart []int
 }
 
 // Use is an amount of one budget.
@@ -59,6 +63,8 @@ type Plan struct {
 	Worth   []float64 // what one more unit of each budget would save
 	Reduced [][]int64 // cost of each option beyond its need's best at the bound's prices, rounded down
 	Outcome solve.Outcome
+
+	prices []float64 // of the model's rows, for a problem near this one
 }
 
 // wellFormed says what is wrong with a problem, if anything.
@@ -73,6 +79,11 @@ func (p *Problem) wellFormed() error {
 		for j, o := range n.Options {
 			if o.Thing < None || o.Thing >= p.Things || o.Family < None || o.Family >= p.Families || o.Cost < 0 {
 				return fmt.Errorf("need %d, option %d names a thing or family that does not exist, or costs less than nothing", i, j)
+			}
+			for _, t := range o.Apart {
+				if t < 0 || t >= p.Things || t == o.Thing {
+					return fmt.Errorf("need %d, option %d takes a thing apart that does not exist, or that it uses whole", i, j)
+				}
 			}
 			for _, u := range o.Uses {
 				if u.Budget < 0 || u.Budget >= len(p.Budgets) || u.Amount < 0 {
@@ -89,6 +100,14 @@ func (p *Problem) wellFormed() error {
 //
 // Steps counted are rounds of the large-neighbourhood search.
 func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, error) {
+	return From(ctx, p, Plan{Chosen: warm}, b)
+}
+
+// From is Solve for a problem near one solved before: one that differs in its
+// budgets, pins and costs alone. It starts from that plan's choice and, where
+// it has them, its prices, and then looks less long. Which plan it starts from
+// has no say in what is true of the answer.
+func From(ctx context.Context, p Problem, near Plan, b solve.Budget) (Plan, error) {
 	if err := p.wellFormed(); err != nil {
 		return Plan{}, err
 	}
@@ -97,47 +116,114 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 	}
 	m := newModel(&p)
 	s := newSearch(m)
-	out := Plan{Outcome: solve.Outcome{Seed: b.SeedOr1()}}
-	if len(warm) == len(p.Needs) {
-		s.start(warm)
+	if len(near.Chosen) == len(p.Needs) {
+		s.start(near.Chosen)
+	}
+	if len(near.prices) == len(m.have) {
+		return m.again(ctx, s, near, b), nil
 	}
 	s.construct(nil)
-	dual := m.ascend(ctx, s, b, 12000)
+	d := m.ascend(ctx, s, b, 12000)
 	if slices.Contains(m.together, true) {
 		m.exact = true
-		dual = m.ascendFrom(ctx, s, b, dual, 1500)
+		d = m.ascendFrom(ctx, s, b, d, 1500)
 	}
-	rounds := b.StepsFor(2500, firstRounds, 6*firstRounds)
-	s.improve(ctx, dual, b, min(rounds, firstRounds))
-	proved, bound := m.close(ctx, s, &dual, b, firstWork)
+	proved, bound := m.finish(ctx, s, &d, b, b.StepsFor(2500, firstRounds, 6*firstRounds))
+	return m.answer(ctx, s, d, proved, bound, b), nil
+}
+
+// Priced is a plan as it stands, with the prices and the bound of its problem:
+// something to start From. An error means the problem is malformed or the plan
+// is none of it.
+func Priced(ctx context.Context, p Problem, chosen []int, b solve.Budget) (Plan, error) {
+	plan := Plan{Chosen: chosen}
+	if err := p.wellFormed(); err != nil {
+		return plan, err
+	}
+	if len(chosen) != len(p.Needs) {
+		return plan, fmt.Errorf("%d choices for %d needs", len(chosen), len(p.Needs))
+	}
+	for i, j := range chosen {
+		if j < 0 || j >= len(p.Needs[i].Options) {
+			return plan, fmt.Errorf("need %d has no option %d", i, j)
+		}
+		plan.Cost += p.Needs[i].Options[j].Cost
+	}
+	if bad := Check(p, plan); len(bad) > 0 {
+		return plan, fmt.Errorf("not a plan: %s", bad[0].Sentence(0))
+	}
+	if len(p.Needs) == 0 {
+		plan.Outcome.Proof = solve.Best
+		return plan, nil
+	}
+	m := newModel(&p)
+	s := newSearch(m)
+	s.best, s.bestCost = slices.Clone(chosen), plan.Cost
+	d := m.ascend(ctx, s, b, 3000)
+	s.best, s.bestCost = chosen, plan.Cost // the search beside it may have found better; the plan stands
+	m.exact = slices.Contains(m.together, true)
+	bound := min(m.honestBound(d.lambda), plan.Cost)
+	return m.answer(ctx, s, d, bound == plan.Cost, bound, b), nil
+}
+
+// again searches from the prices of a plan nearby. Where that plan was proved
+// best, this one is to be proved as well; else the prices give what bound they
+// do.
+func (m *model) again(ctx context.Context, s *search, near Plan, b solve.Budget) Plan {
+	if s.best == nil {
+		s.construct(nil)
+	}
+	m.exact = slices.Contains(m.together, true)
+	d := dual{lambda: near.prices, value: math.Inf(-1)}
+	rounds := b.StepsFor(nearRounds/2, nearRounds, firstRounds)
+	if near.Outcome.Proof == solve.Best {
+		d = m.ascendFrom(ctx, s, b, d, 800)
+		proved, bound := m.finish(ctx, s, &d, b, rounds)
+		return m.answer(ctx, s, d, proved, bound, b)
+	}
+	s.improve(ctx, d, b, rounds)
+	return m.answer(ctx, s, d, false, m.honestBound(d.lambda), b)
+}
+
+// finish searches and proves, for as many rounds of the search. It returns
+// whether the best plan is proved, and the best bound.
+func (m *model) finish(ctx context.Context, s *search, d *dual, b solve.Budget, rounds int64) (bool, int64) {
+	s.improve(ctx, *d, b, min(rounds, firstRounds))
+	proved, bound := m.close(ctx, s, d, b, firstWork)
 	if !proved && rounds > firstRounds {
 		half := b
 		if b.Spent != nil {
 			half.Spent = func() float64 { return 2 * b.Spent() }
 		}
-		s.improve(ctx, dual, half, rounds-firstRounds)
-		proved, bound = m.close(ctx, s, &dual, b, firstWork*min(rounds/firstRounds, 1000))
+		s.improve(ctx, *d, half, rounds-firstRounds)
+		var more int64
+		proved, more = m.close(ctx, s, d, b, firstWork*min(rounds/firstRounds, 1000))
+		bound = max(bound, more)
 	}
-	out.Outcome.Steps, out.Outcome.Stopped = s.steps, ctx.Err() != nil
+	return proved, bound
+}
+
+// answer is what was found, with what it proves.
+func (m *model) answer(ctx context.Context, s *search, d dual, proved bool, bound int64, b solve.Budget) Plan {
+	out := Plan{Outcome: solve.Outcome{Seed: b.SeedOr1(), Steps: s.steps, Stopped: ctx.Err() != nil, Proof: solve.NotKnown}}
 	if s.best == nil {
-		out.Outcome.Proof = solve.NotKnown
-		return out, nil
+		return out
 	}
 	out.Chosen, out.Cost = s.best, s.bestCost
+	out.Outcome.Proof = solve.Found
 	if proved || bound >= s.bestCost {
 		bound, out.Outcome.Proof = s.bestCost, solve.Best
-	} else {
-		out.Outcome.Proof = solve.Found
 	}
 	out.Outcome.Value, out.Outcome.Bound, out.Outcome.HasBound = float64(s.bestCost), float64(bound), true
-	out.Worth, out.Reduced = m.worth(dual), m.reduced(dual)
-	return out, nil
+	out.Worth, out.Reduced, out.prices = m.worth(d), m.reduced(d), d.lambda
+	return out
 }
 
 // firstRounds is how long the search looks before it first tries to prove,
-// firstWork how much work that may be, in nodes times options.
+// nearRounds the same beside a plan there is already, firstWork how much work that may be, in nodes times options.
 const (
 	firstRounds = 20_000
+	nearRounds  = 3_000
 	firstWork   = 2_000_000
 )
 
@@ -169,7 +255,7 @@ func Check(p Problem, plan Plan) []why.Reason {
 		return bad
 	}
 	cost, used := int64(0), make([]int64, len(p.Budgets))
-	users := map[int][]int{}
+	users, cutters := map[int][]int{}, map[int][]int{}
 	family := map[int]int{}
 	for i, n := range p.Needs {
 		c := plan.Chosen[i]
@@ -187,6 +273,9 @@ func Check(p Problem, plan Plan) []why.Reason {
 		}
 		if o.Thing != None {
 			users[o.Thing] = append(users[o.Thing], i)
+		}
+		for _, t := range o.Apart {
+			cutters[t] = append(cutters[t], i)
 		}
 		if n.Group != None && o.Family != None {
 			if f, ok := family[n.Group]; ok && f != o.Family {
@@ -207,6 +296,9 @@ func Check(p Problem, plan Plan) []why.Reason {
 	sort.Ints(things)
 	for _, t := range things {
 		when := map[int]int{}
+		if len(cutters[t]) > 0 {
+			wrong("thing %d is taken to pieces by need %d and used whole by need %d", t, cutters[t][0], users[t][0])
+		}
 		for _, i := range users[t] {
 			if p.Needs[i].Options[plan.Chosen[i]].Exclusive && len(users[t]) > 1 {
 				wrong("thing %d is used up by need %d and used again", t, i)

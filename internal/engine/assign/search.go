@@ -12,6 +12,7 @@ type search struct {
 	used     []int64
 	drawers  [][]int // needs that draw on each budget now, but for the broad ones
 	takers   [][]int // needs using each thing
+	cutters  [][]int // needs taking each thing to pieces
 	famOf    []int   // family of each group, or None
 	famCount []int   // members that committed it
 	cost     int64
@@ -29,7 +30,7 @@ func newSearch(m *model) *search {
 	p := m.p
 	s := &search{
 		m: m, bestCost: math.MaxInt64, chosen: make([]int, len(p.Needs)), used: make([]int64, len(p.Budgets)),
-		drawers: make([][]int, len(p.Budgets)), takers: make([][]int, p.Things), famOf: make([]int, p.Groups), famCount: make([]int, p.Groups), wanted: map[int]bool{},
+		drawers: make([][]int, len(p.Budgets)), takers: make([][]int, p.Things), cutters: make([][]int, p.Things), famOf: make([]int, p.Groups), famCount: make([]int, p.Groups), wanted: map[int]bool{},
 	}
 	s.reset()
 	s.rank = append([]float64{}, m.cost...)
@@ -45,7 +46,7 @@ func (s *search) reset() {
 		s.drawers[k] = s.drawers[k][:0]
 	}
 	for k := range s.takers {
-		s.takers[k] = s.takers[k][:0]
+		s.takers[k], s.cutters[k] = s.takers[k][:0], s.cutters[k][:0]
 	}
 	clear(s.famCount)
 	for g := range s.famOf {
@@ -79,13 +80,31 @@ func (s *search) fits(i, j int) bool {
 	return s.blocker(i, o) == None
 }
 
-// blocker is a need that holds the option's thing, or None.
+// blocker is a need that holds a thing of the option's, or None.
 func (s *search) blocker(i int, o *Option) int {
+	for _, t := range o.Apart {
+		if k := another(s.takers[t], i); k != None {
+			return k
+		}
+	}
 	if o.Thing == None {
 		return None
 	}
+	if k := another(s.cutters[o.Thing], i); k != None {
+		return k
+	}
 	for _, k := range s.takers[o.Thing] {
 		if k != i && (o.Exclusive || s.m.option(k, s.chosen[k]).Exclusive || s.m.meet(i, k)) {
+			return k
+		}
+	}
+	return None
+}
+
+// another is a need of a list that is not i, or None.
+func another(list []int, i int) int {
+	for _, k := range list {
+		if k != i {
 			return k
 		}
 	}
@@ -104,6 +123,9 @@ func (s *search) put(i, j int) {
 	}
 	if o.Thing != None {
 		s.takers[o.Thing] = append(s.takers[o.Thing], i)
+	}
+	for _, t := range o.Apart {
+		s.cutters[t] = append(s.cutters[t], i)
 	}
 	if g := s.m.p.Needs[i].Group; g != None && o.Family != None {
 		s.famOf[g] = o.Family
@@ -125,6 +147,9 @@ func (s *search) take(i int) {
 	if o.Thing != None {
 		s.takers[o.Thing] = without(s.takers[o.Thing], i)
 	}
+	for _, t := range o.Apart {
+		s.cutters[t] = without(s.cutters[t], i)
+	}
 	if g := s.m.p.Needs[i].Group; g != None && o.Family != None {
 		if s.famCount[g]--; s.famCount[g] == 0 {
 			s.famOf[g] = None
@@ -139,17 +164,23 @@ func without(list []int, i int) []int {
 	return list[:len(list)-1]
 }
 
-// start takes over an earlier choice as far as it still fits and fills the
-// rest.
+// start takes over an earlier choice as far as it still fits, the needs with
+// one option left first, and fills the rest.
 func (s *search) start(chosen []int) {
 	s.reset()
-	for i, j := range chosen {
-		if j >= 0 && j < len(s.m.p.Needs[i].Options) && s.fits(i, j) {
+	for i := range chosen {
+		if j := s.m.only(i); j != None && s.fits(i, j) {
 			s.put(i, j)
 		}
 	}
-	s.fill(s.rank)
-	s.keep()
+	for i, j := range chosen {
+		if s.chosen[i] == None && j >= 0 && j < len(s.m.p.Needs[i].Options) && s.fits(i, j) {
+			s.put(i, j)
+		}
+	}
+	if s.fill(s.rank) {
+		s.keep()
+	}
 }
 
 // construct builds a plan from scratch by regret on reduced costs.

@@ -56,6 +56,8 @@ func (a *app) answers() []*cobra.Command {
 		a.fitCmd(),
 		a.doesCmd(),
 		a.cutUpCmd(),
+		a.shortCmd(),
+		a.insteadCmd(),
 	}
 }
 

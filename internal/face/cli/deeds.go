@@ -18,6 +18,8 @@ var Deeds = []Deed{
 	{"What do I need in all?", "Prepared", "needs", "/pieces", ""},
 	{"Does this fit, and after what work?", "Fits", "fit", "/rail", "rail list"},
 	{"Where does every piece come from?", "Prepared", "plan", "/pieces", ""},
+	{"What is short, and what would more of it buy?", "Short", "short", "/pieces?short=1", ""},
+	{"What would the next best for this one cost?", "Instead", "instead", "/pieces/C047?instead=1", ""},
 	{"This one I decide myself.", "Pin", "pin", "/pieces", ""},
 	{"What do I still buy?", "Prepared", "money", "/money", "shopping list"},
 	{"Will this cloth do?", "Prepared", "cut", "/shelf", "cut sheet"},

@@ -304,6 +304,9 @@ func twoPly(up, low string) template.HTML {
 
 // fromWhat names the garment or cloth of an option.
 func fromWhat(o answer.Option) string {
+	if len(o.Apart) > 0 {
+		return strings.TrimPrefix(sheet.TakenWords(o.Taken()), string(o.Source)+" from the ")
+	}
 	if o.Garment != "" {
 		return string(o.Garment)
 	}

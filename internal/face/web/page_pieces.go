@@ -52,7 +52,12 @@ func (s *server) pieces(w http.ResponseWriter, r *http.Request, p *workshop.Prep
 		Heads               []head
 		Rows                []pieceRow
 		Filtered            bool
+		Short               scarceView
 	}{Says: planSays(p), Proof: proofWords(p.Plan), Sharpen: sharpen(&p.House), Balance: balance(p), Query: r.FormValue("q"), Source: r.FormValue("source"), Kind: r.FormValue("kind"), Sources: answer.Sources()}
+	var err error
+	if view.Short, err = s.shortOf(r, p); err != nil {
+		return err
+	}
 	view.Filtered = view.Query+view.Source+view.Kind != ""
 	var colours []string
 	for _, b := range view.Balance.Rows {
@@ -183,7 +188,8 @@ func (s *server) piece(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 	view := struct {
 		Frame
 		ID, Kind, Title, Answer, PinSays, Prev, Next, Currency string
-		Pinned                                                 bool
+		Pinned, Asked                                          bool
+		Instead                                                []weighedView
 		Sources                                                []sourceRow
 		Fits                                                   []fitRow
 		Wearers                                                []pieceLink
@@ -201,6 +207,11 @@ func (s *server) piece(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 			view.PinSays = c.Why.Reasons[0].Sentence(p.House.Units)
 		}
 	}
+	var err error
+	if view.Instead, err = s.insteadOf(r, p, q.ID); err != nil {
+		return err
+	}
+	view.Asked = r.FormValue("instead") != ""
 	view.Fits = fitRows(p, q, fit.Nearest(&p.House, q, fitsShown))
 	for _, id := range p.House.Wearers(q) {
 		view.Wearers = append(view.Wearers, pieceLink{string(id), performerName(&p.House, id)})

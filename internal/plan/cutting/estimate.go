@@ -25,6 +25,7 @@ func Estimate(h *show.House) []answer.Estimate {
 	var out []answer.Estimate
 	h = washed(h)
 	d := newDrafter(h)
+	y := newYard(d)
 	for i := range h.Pieces {
 		p := &h.Pieces[i]
 		kind := kindOf(p)
@@ -45,6 +46,7 @@ func Estimate(h *show.House) []answer.Estimate {
 			_, parts, _ := pattern.Draft(kind, m, freeWidth(c))
 			e.Cloths = append(e.Cloths, want(c, parts))
 		}
+		e.Apart = y.from(p, kind, m)
 		out = append(out, e)
 	}
 	return out

@@ -18,6 +18,7 @@ func Check(in Input, plan answer.Plan) []why.Reason {
 	c.everyPieceOnce(plan)
 	c.amounts(plan)
 	c.garments(plan)
+	c.cutUp(plan)
 	return c.bad
 }
 
@@ -102,6 +103,9 @@ func (c *checker) garments(plan answer.Plan) {
 		}
 		if ch.Cuts && !g.MayCut && !ch.Pinned {
 			c.wrong("%s cuts %s, which may not be cut", ch.Piece, ch.Garment)
+		}
+		if len(ch.Apart) > 0 { // cutUp looks at those
+			continue
 		}
 		for _, other := range users[ch.Garment] {
 			if len(ch.Work) > 0 || len(other.Work) > 0 {

@@ -15,6 +15,7 @@ import (
 const (
 	lookMinutes    = 5
 	withoutMinutes = 1500
+	goneForGood    = 45  // a garment cut up serves no show after this one
 	coinMinutes    = 120 // thousandths of a minute: a hundred coins weigh twelve minutes
 )
 
@@ -61,6 +62,7 @@ func (w weigher) price(o *answer.Option) {
 	if o.Pencil {
 		cost += 5
 	}
+	cost += goneForGood * int64(len(o.Apart))
 	if o.Source == answer.GoWithout {
 		cost += withoutMinutes * max(w.weight, 60) / 100
 	}

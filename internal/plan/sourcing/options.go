@@ -18,6 +18,7 @@ func (m *market) optionsOf(p *show.Piece) ([]answer.Option, []why.Reason) {
 	w := weigher{m, p, m.eyeOf(p)}
 	opts, missed := m.fromGarments(p)
 	opts = append(opts, m.made(p)...)
+	opts = append(opts, m.fromParts(p)...)
 	opts = append(opts, m.bought(p)...)
 	opts = append(opts, answer.Option{Piece: p.ID, Source: answer.GoWithout, Look: 100,
 		Why: why.Verdict{Grade: why.No, Reasons: []why.Reason{ruleWithout.Because(why.No, why.Of("n", len(p.Looks)))}}})

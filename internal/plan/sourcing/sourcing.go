@@ -39,9 +39,9 @@ const (
 // HoursFor is what a group of skills offers in lead-minutes. Work that asks
 // for one of the skills counts against it.
 type HoursFor struct {
-	Name    string
-	Skills  []answer.Skill
-	Minutes units.Minutes
+	Name    string         `json:"name"`
+	Skills  []answer.Skill `json:"skills"`
+	Minutes units.Minutes  `json:"minutes"`
 }
 
 // Input is everything a sharing-out rests on.

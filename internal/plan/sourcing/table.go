@@ -2,6 +2,7 @@ package sourcing
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"hemwright/internal/engine/assign"
@@ -26,11 +27,13 @@ type table struct {
 	hours   []HoursFor
 	cloths  map[show.ClothID]int // budget of each cloth
 	things  map[show.GarmentID]int
+	parts   map[string]int // budget of each part of a garment that may be cut up
 	acted   map[show.PieceID]*answer.Choice
+	bared   map[int]bool // pieces with an option that only their pin gives
 }
 
 func newTable(m *market, in Input) *table {
-	t := &table{m: m, hours: in.Hours, cloths: map[show.ClothID]int{}, things: map[show.GarmentID]int{}, acted: map[show.PieceID]*answer.Choice{}}
+	t := &table{m: m, hours: in.Hours, cloths: map[show.ClothID]int{}, things: map[show.GarmentID]int{}, acted: map[show.PieceID]*answer.Choice{}, bared: map[int]bool{}, parts: map[string]int{}}
 	t.budget(answer.Limit{Name: "money", Unit: "coins", Have: max(0, int64(in.Money))})
 	for _, h := range in.Hours {
 		t.budget(answer.Limit{Name: "hours " + h.Name, Unit: "minutes", Have: int64(h.Minutes)})
@@ -42,6 +45,7 @@ func newTable(m *market, in Input) *table {
 		t.things[m.garments[i].g.ID] = i
 	}
 	t.problem.Things = len(m.garments)
+	t.countParts(in)
 	if in.Previous != nil {
 		done := map[show.PieceID]bool{}
 		for _, d := range in.House.Done {
@@ -55,6 +59,30 @@ func newTable(m *market, in Input) *table {
 	}
 	return t
 }
+
+// countParts makes a budget of every part of a garment that some piece could
+// be cut from.
+func (t *table) countParts(in Input) {
+	for _, e := range in.Estimates {
+		for _, w := range e.Apart {
+			for _, q := range w.Parts {
+				key := partKey(q.Garment, q.Part)
+				k, there := t.parts[key]
+				if !there {
+					k = t.budget(answer.Limit{Name: "part " + key, Unit: partUnit})
+					t.parts[key] = k
+				}
+				t.limits[k].Have = max(t.limits[k].Have, int64(q.Of))
+				t.problem.Budgets[k] = t.limits[k].Have
+			}
+		}
+	}
+}
+
+// partUnit is the unit of a budget of parts. Such limits stay in the room.
+const partUnit = "parts"
+
+func partKey(g show.GarmentID, part string) string { return string(g) + " " + part }
 
 func (t *table) budget(l answer.Limit) int {
 	t.limits = append(t.limits, l)
@@ -80,6 +108,7 @@ func (t *table) addPiece(p *show.Piece) {
 		if need.Pin == assign.None {
 			opts = append(opts, t.bare(p, pin))
 			need.Pin = len(opts) - 1
+			t.bared[len(t.options)] = true
 		}
 		opts[need.Pin].Why.Reasons = append([]why.Reason{rulePinned.Because(why.Work)}, opts[need.Pin].Why.Reasons...)
 	}
@@ -133,7 +162,15 @@ func (t *table) flat(p *show.Piece, o answer.Option) assign.Option {
 	if k, ok := t.cloths[o.Cloth]; ok && o.ClothLength > 0 {
 		f.Uses = append(f.Uses, assign.Use{Budget: k, Amount: int64(o.ClothLength)})
 	}
-	if k, ok := t.things[o.Garment]; ok && o.Garment != "" {
+	for _, g := range o.Apart {
+		f.Apart = append(f.Apart, t.things[g])
+	}
+	for _, q := range o.Parts {
+		if k, ok := t.parts[partKey(show.GarmentID(q.From.Code), q.What)]; ok && len(o.Apart) > 0 {
+			f.Uses = append(f.Uses, assign.Use{Budget: k, Amount: int64(q.Count)})
+		}
+	}
+	if k, ok := t.things[o.Garment]; ok && o.Garment != "" && len(o.Apart) == 0 {
 		f.Thing = k
 		f.Exclusive = o.Cuts || len(o.Work) > 0
 	}
@@ -156,7 +193,7 @@ func minutesOf(o answer.Option, skills []answer.Skill) units.Minutes {
 }
 
 func same(a, b answer.Option) bool {
-	return a.Source == b.Source && a.Garment == b.Garment && a.Cloth == b.Cloth
+	return a.Source == b.Source && a.Garment == b.Garment && a.Cloth == b.Cloth && slices.Equal(a.Apart, b.Apart)
 }
 
 // warm turns an earlier plan into a start.
@@ -166,15 +203,28 @@ func (t *table) warm(prev *answer.Plan) []int {
 	}
 	out := make([]int, len(t.options))
 	for i, opts := range t.options {
-		out[i] = assign.None
-		for j, o := range opts {
-			if prev.Choices[i].Piece == o.Piece && same(prev.Choices[i].Option, o) {
-				out[i] = j
-				break
-			}
-		}
+		out[i] = nearestTo(&prev.Choices[i].Option, opts)
 	}
 	return out
+}
+
+// nearestTo finds an earlier choice among the options: the same with the same
+// work, or else the first from the same place.
+func nearestTo(was *answer.Option, opts []answer.Option) int {
+	first := assign.None
+	for j := range opts {
+		o := &opts[j]
+		if was.Piece != o.Piece || !same(*was, *o) {
+			continue
+		}
+		if was.Minutes() == o.Minutes() && was.Money == o.Money && was.Look == o.Look {
+			return j
+		}
+		if first == assign.None {
+			first = j
+		}
+	}
+	return first
 }
 
 // unpack turns the numbers back into a plan.
@@ -196,6 +246,9 @@ func (t *table) unpack(res assign.Plan, in Input) answer.Plan {
 		plan.Choices = append(plan.Choices, c)
 	}
 	for k, l := range t.limits {
+		if l.Unit == partUnit {
+			continue
+		}
 		l.Used, l.Worth = used[k], int64(math.Round(res.Worth[k]*1000))
 		plan.Limits = append(plan.Limits, l)
 	}
@@ -205,15 +258,24 @@ func (t *table) unpack(res assign.Plan, in Input) answer.Plan {
 	return plan
 }
 
-// next lists the best option of every other source, and the best other of the
-// same.
+// next lists the options others does.
 func (t *table) next(i, chosen int) []answer.Option {
 	var out []answer.Option
+	for _, j := range t.others(i, chosen) {
+		out = append(out, t.options[i][j])
+	}
+	return out
+}
+
+// others are the best option of every other source, and the best other of the
+// same, the cheapest first.
+func (t *table) others(i, chosen int) []int {
+	var out []int
 	had := map[answer.Source]bool{}
 	for j, o := range t.options[i] {
 		if j != chosen && !had[o.Source] {
 			had[o.Source] = true
-			out = append(out, o)
+			out = append(out, j)
 		}
 	}
 	return out

@@ -106,11 +106,14 @@ type Option struct {
 	Money       units.Money    `json:"price_coins"` // still to be paid
 	Work        []Work         `json:"work,omitempty"`
 	Alterations []Alteration   `json:"alterations,omitempty"`
-	Cuts        bool           `json:"cuts"` // cannot be undone: the garment serves nothing else
-	Look        int            `json:"look"` // what the house sees: 0 as drawn, 100 nothing there
-	Pencil      bool           `json:"pencil"`
-	Why         why.Verdict    `json:"why"`
-	Cost        int64          `json:"cost"` // what the plan weighs, see sourcing
+	// Apart are the garments cut up for it, Garment the first of them. Others may
+	// be made of what is left of them; nobody wears them whole.
+	Apart  []show.GarmentID `json:"apart,omitempty"`
+	Cuts   bool             `json:"cuts"` // cannot be undone: the garment serves nothing else
+	Look   int              `json:"look"` // what the house sees: 0 as drawn, 100 nothing there
+	Pencil bool             `json:"pencil"`
+	Why    why.Verdict      `json:"why"`
+	Cost   int64            `json:"cost"` // what the plan weighs, see sourcing
 }
 
 // Minutes adds up the work.
@@ -196,6 +199,24 @@ type Estimate struct {
 	Width  units.Length `json:"width_um"`  // the width Length is reckoned at, for buying
 	Length units.Length `json:"length_um"` // to buy at that width
 	Cloths []ClothWant  `json:"cloths"`    // every cloth of the shelf it could come from, colour not asked
+	Apart  []ApartWant  `json:"apart"`     // garments it could be made from the parts of
+}
+
+// ApartWant is garments, cut up, from whose parts a piece could be made: every
+// part of its draft on a part of its own.
+type ApartWant struct {
+	Garments []show.GarmentID `json:"garments"`
+	Parts    []PartUse        `json:"parts"`
+	Minutes  units.Minutes    `json:"minutes"` // its share of cutting them up and pressing, a beginner's work
+	Likely   bool             `json:"likely"`  // only if the parts are as large, or as many, as they may be
+}
+
+// PartUse is how many copies of a part of a garment go.
+type PartUse struct {
+	Garment show.GarmentID `json:"garment"`
+	Part    string         `json:"part"`
+	Count   int            `json:"count"`
+	Of      int            `json:"of"` // copies it gives
 }
 
 // Draft is a pattern for one piece.

@@ -99,5 +99,6 @@ type Giver struct {
 type Holding struct {
 	Wanted string `json:"wanted"`
 	Part   string `json:"part"`
+	Of     int    `json:"-"`      // the part's number in the harvest
 	Likely bool   `json:"likely"` // only if the part is as large as it may be
 }

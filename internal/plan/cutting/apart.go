@@ -1,0 +1,265 @@
+package cutting
+
+import (
+	"math"
+	"sort"
+
+	"hemwright/internal/craft/pattern"
+	"hemwright/internal/craft/remake"
+	"hemwright/internal/show/answer"
+	"hemwright/internal/show/show"
+	"hemwright/internal/value/colour"
+	"hemwright/internal/value/geom"
+	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
+)
+
+// yard is the garments that may be cut up, with what they give.
+type yard struct {
+	d     *drafter
+	heaps []heap
+	order map[string][]heap // by colour asked for, the nearest first
+}
+
+// heap is the parts of one garment, or of two of one colour.
+type heap struct {
+	of     []*show.Garment
+	h      answer.Harvest
+	width  units.Length // across the widest part
+	area   units.Area   // of all parts, at most
+	long   units.Length // along the longest part
+	pieces int          // copies of parts
+	size   []room       // of each part, at most
+	first  int          // parts of the first garment; the rest are the second's
+	free   units.Minutes
+}
+
+// newYard harvests what may be cut: ours, here, not promised, not cut yet.
+func newYard(d *drafter) *yard {
+	y := &yard{d: d, order: map[string][]heap{}}
+	for _, g := range d.h.OnOffer() {
+		g := d.h.Garment(g.ID)
+		if g == nil || remake.MayCut(d.h, g, remake.Whole{}).Grade == why.No {
+			continue
+		}
+		if h, ok := remake.Harvest(g); ok {
+			if hp := newHeap([]*show.Garment{g}, h); hp.width >= narrowest {
+				y.heaps = append(y.heaps, hp)
+			}
+		}
+	}
+	return y
+}
+
+// room is how large a part is.
+type room struct {
+	long, wide units.Length
+	area       units.Area
+}
+
+// narrowest is the narrowest part a draft is drawn for.
+const narrowest = 20 * units.Centimetre
+
+func newHeap(of []*show.Garment, h answer.Harvest) heap {
+	p := heap{of: of, h: h, first: len(h.Parts), free: (h.Cut.Lo+h.Cut.Hi)/2 + (h.Press.Lo+h.Press.Hi)/2}
+	p.size = make([]room, len(h.Parts))
+	for k, q := range h.Parts {
+		if !q.Known || q.Guess {
+			continue
+		}
+		box := q.Most.Box()
+		p.size[k] = room{box.Width(), box.Height(), q.Most.Area()}
+		p.width, p.long = max(p.width, box.Height()), max(p.long, box.Width())
+		p.area += q.Most.Area() * units.Area(q.UpTo)
+		p.pieces += q.UpTo
+	}
+	return p
+}
+
+// mostHeaps is how many heaps are named for one piece, mostTried how many are
+// looked at closely, the nearest in colour first.
+const (
+	mostHeaps = 8
+	mostTried = 20
+)
+
+// from lists the garments a piece could be made from the parts of: every part
+// of its draft on a part of its own. Two garments of one colour are tried
+// where none alone does.
+func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.ApartWant {
+	drawn := map[units.Length][]answer.DraftPart{}
+	draft := func(width units.Length) []answer.DraftPart {
+		width = width / (5 * units.Centimetre) * (5 * units.Centimetre)
+		parts, there := drawn[width]
+		if !there {
+			_, parts, _ = pattern.Draft(kind, m, width)
+			drawn[width] = parts
+		}
+		return parts
+	}
+	var out []answer.ApartWant
+	for _, of := range []func(*show.Piece) []heap{y.nearest, y.pairs} {
+		heaps, tried := of(p), 0
+		for k := 0; k < len(heaps) && tried < mostTried && len(out) < mostHeaps; k++ {
+			hp := &heaps[k]
+			want, ok := hp.wanted(draft(hp.width))
+			if !ok {
+				continue
+			}
+			tried++
+			if w, ok := hp.gives(want); ok {
+				out = append(out, w)
+			}
+		}
+		if len(out) > 0 {
+			break
+		}
+	}
+	return out
+}
+
+// nearest are the heaps by how far their colour is off the piece's; those whose
+// colour is not in the list of colours come last.
+func (y *yard) nearest(p *show.Piece) []heap {
+	if out, there := y.order[p.Colour]; there {
+		return out
+	}
+	want, known := y.lab(p.Colour)
+	off := make(map[string]float64, len(y.heaps))
+	for k := range y.heaps {
+		name := y.heaps[k].of[0].Colour
+		if have, ok := y.lab(name); ok && known {
+			off[name] = colour.Difference(want, have)
+		} else {
+			off[name] = math.MaxFloat64
+		}
+	}
+	out := append([]heap{}, y.heaps...)
+	sort.SliceStable(out, func(a, b int) bool { return off[out[a].of[0].Colour] < off[out[b].of[0].Colour] })
+	y.order[p.Colour] = out
+	return out
+}
+
+func (y *yard) lab(name string) (colour.Lab, bool) {
+	c := y.d.h.ColourNamed(name)
+	if c == nil {
+		return colour.Lab{}, false
+	}
+	l, err := colour.ParseHex(c.Hex)
+	return l, err == nil
+}
+
+// pairs are heaps of two garments in the piece's own colour.
+func (y *yard) pairs(p *show.Piece) []heap {
+	var own, out []heap
+	for _, hp := range y.heaps {
+		if p.Colour != "" && hp.of[0].Colour == p.Colour {
+			own = append(own, hp)
+		}
+	}
+	for a := range own {
+		for b := range a {
+			both := own[b].h
+			both.Parts = append(append([]answer.GivenPart{}, both.Parts...), own[a].h.Parts...)
+			both.OneWay = both.OneWay || own[a].h.OneWay
+			hp := newHeap([]*show.Garment{own[b].of[0], own[a].of[0]}, both)
+			hp.first, hp.free = own[b].first, own[b].free+own[a].free
+			out = append(out, hp)
+		}
+	}
+	return out
+}
+
+// gives says whether a heap holds a draft, and which of its parts go.
+func (hp *heap) gives(want []remake.Wanted) (answer.ApartWant, bool) {
+	g := remake.Holds(hp.h, want)
+	if g.Grade != why.Yes && g.Grade != why.Likely {
+		return answer.ApartWant{}, false
+	}
+	w := answer.ApartWant{Likely: g.Grade == why.Likely}
+	for _, of := range hp.of {
+		w.Garments = append(w.Garments, of.ID)
+	}
+	used := map[int]int{}
+	for _, h := range g.Holds {
+		used[h.Of]++
+	}
+	for k, q := range hp.h.Parts {
+		if used[k] == 0 {
+			continue
+		}
+		of := hp.of[0]
+		if k >= hp.first {
+			of = hp.of[1]
+		}
+		have := q.Count
+		if w.Likely {
+			have = q.UpTo
+		}
+		w.Parts = append(w.Parts, answer.PartUse{Garment: of.ID, Part: q.Name, Count: used[k], Of: have})
+	}
+	w.Minutes = hp.freeing(w.Parts)
+	return w, true
+}
+
+// wanted is a draft as shapes to look for, or false where a glance says no.
+func (hp *heap) wanted(parts []answer.DraftPart) ([]remake.Wanted, bool) {
+	var out []remake.Wanted
+	var area units.Area
+	copies := 0
+	for _, q := range parts {
+		o := alongGrain(q.Outline)
+		box := o.Box()
+		long, wide := box.Width(), box.Height()
+		if !q.AnyWay && (long > hp.long || wide > hp.width) || min(long, wide) > max(hp.long, hp.width) {
+			return nil, false
+		}
+		if !hp.roomFor(o, q) {
+			return nil, false
+		}
+		area += o.Area() * units.Area(q.Copies)
+		copies += q.Copies
+		turned := 0
+		if q.Mirror {
+			turned = q.Copies / 2
+			out = append(out, remake.Wanted{Name: q.Name, Outline: o.Mirror(), Count: turned, AnyWay: q.AnyWay})
+		}
+		out = append(out, remake.Wanted{Name: q.Name, Outline: o, Count: q.Copies - turned, AnyWay: q.AnyWay})
+	}
+	return out, len(parts) > 0 && area <= hp.area && copies <= hp.pieces
+}
+
+// roomFor says whether there are as many parts as copies of a shape that are
+// large enough for it by length, breadth and area: a glance.
+func (hp *heap) roomFor(o geom.Outline, q answer.DraftPart) bool {
+	box, area, n := o.Box(), o.Area(), 0
+	for k := range hp.h.Parts {
+		if g := &hp.h.Parts[k]; g.Known && !g.Guess && hp.size[k].area >= area {
+			long, wide := hp.size[k].long, hp.size[k].wide
+			if box.Width() <= long && box.Height() <= wide || (q.AnyWay || g.Bias) && box.Width() <= wide && box.Height() <= long {
+				n += g.UpTo
+			}
+		}
+	}
+	return n >= q.Copies
+}
+
+// alongGrain turns a shape of a draft, grain along Y, so that the grain lies
+// along X and what was up stays at the lesser end.
+func alongGrain(o geom.Outline) geom.Outline {
+	out := make(geom.Outline, len(o))
+	for i, p := range o {
+		out[i] = geom.Point{X: p.Y, Y: -p.X}
+	}
+	return out
+}
+
+// freeing is a piece's share of the work of cutting the garments up and
+// pressing: by its share of the parts.
+func (hp *heap) freeing(parts []answer.PartUse) units.Minutes {
+	used := 0
+	for _, q := range parts {
+		used += q.Count
+	}
+	return hp.free.Times(int64(used), int64(max(hp.pieces, 1)))
+}
