@@ -77,10 +77,12 @@ func newHeap(of []*show.Garment, h answer.Harvest) heap {
 }
 
 // mostHeaps is how many heaps are named for one piece, mostTried how many are
-// looked at closely, the nearest in colour first.
+// looked at closely and mostGlanced at all, the nearest in colour first.
 const (
-	mostHeaps = 8
-	mostTried = 20
+	mostHeaps   = 8
+	mostTried   = 20
+	mostGlanced = 400
+	mostPaired  = 8 // garments of one colour taken two at a time
 )
 
 // from lists the garments a piece could be made from the parts of: every part
@@ -100,7 +102,7 @@ func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.Apa
 	var out []answer.ApartWant
 	for _, of := range []func(*show.Piece) []heap{y.nearest, y.pairs} {
 		heaps, tried := of(p), 0
-		for k := 0; k < len(heaps) && tried < mostTried && len(out) < mostHeaps; k++ {
+		for k := 0; k < min(len(heaps), mostGlanced) && tried < mostTried && len(out) < mostHeaps; k++ {
 			hp := &heaps[k]
 			want, ok := hp.wanted(draft(hp.width))
 			if !ok {
@@ -157,6 +159,7 @@ func (y *yard) pairs(p *show.Piece) []heap {
 			own = append(own, hp)
 		}
 	}
+	own = own[:min(len(own), mostPaired)]
 	for a := range own {
 		for b := range a {
 			both := own[b].h
