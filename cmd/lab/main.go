@@ -5,6 +5,7 @@
 //	lab nest INSTANCE.json -seconds 60 -seed 1 -out layout.json
 //	lab schedule FILE.sm -schedules 5000 -seed 1 -out starts.json
 //	lab source FILE.srcp.gz -seconds 20 -seed 1 -out file.sol
+//	lab season 300x20000 -seconds 60 -seed 1
 //
 // Every verb takes -seconds or -steps, -seed, -out and -watch. Ctrl-C ends a
 // run with the best answer so far.
@@ -33,6 +34,7 @@ var verbs = map[string]func(ctx context.Context, run *run) (result, error){
 	"nest":     nestVerb,
 	"schedule": scheduleVerb,
 	"source":   sourceVerb,
+	"season":   seasonVerb,
 }
 
 func main() {

@@ -57,6 +57,10 @@ func MayCut(h *show.House, g *show.Garment, whole Whole) why.Verdict {
 	return v
 }
 
+// NotToCut says whether a garment is not to be cut at all, whatever the plan:
+// not ours, not here, promised, marked so, or cut already.
+func NotToCut(h *show.House, g *show.Garment) bool { return len(refused(h, g, Whole{})) > 0 }
+
 // refused are the reasons why a garment is not cut at all.
 func refused(h *show.House, g *show.Garment, whole Whole) []why.Reason {
 	ref := why.Of("garment", why.Ref{Kind: "garment", Code: string(g.ID)})

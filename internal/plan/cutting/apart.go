@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"hemwright/internal/craft/pattern"
@@ -14,11 +15,13 @@ import (
 	"hemwright/internal/value/why"
 )
 
-// yard is the garments that may be cut up, with what they give.
+// yard is the garments that may be cut up. What each gives is worked out when
+// somebody asks.
 type yard struct {
 	d     *drafter
-	heaps []heap
-	order map[string][]heap // by colour asked for, the nearest first
+	of    []*show.Garment
+	heaps map[show.GarmentID]*heap // nil: it gives nothing a draft could be cut from
+	order map[string][]*show.Garment
 }
 
 // heap is the parts of one garment, or of two of one colour.
@@ -34,21 +37,30 @@ type heap struct {
 	free   units.Minutes
 }
 
-// newYard harvests what may be cut: ours, here, not promised, not cut yet.
+// newYard lists what may be cut: ours, here, not promised, not cut yet.
 func newYard(d *drafter) *yard {
-	y := &yard{d: d, order: map[string][]heap{}}
-	for _, g := range d.h.OnOffer() {
-		g := d.h.Garment(g.ID)
-		if g == nil || remake.MayCut(d.h, g, remake.Whole{}).Grade == why.No {
-			continue
-		}
-		if h, ok := remake.Harvest(g); ok {
-			if hp := newHeap([]*show.Garment{g}, h); hp.width >= narrowest {
-				y.heaps = append(y.heaps, hp)
-			}
+	y := &yard{d: d, heaps: map[show.GarmentID]*heap{}, order: map[string][]*show.Garment{}}
+	offered := d.h.OnOffer()
+	for i := range offered {
+		if g := &offered[i]; !remake.NotToCut(d.h, g) {
+			y.of = append(y.of, g)
 		}
 	}
 	return y
+}
+
+// heap is what a garment gives, or nil.
+func (y *yard) heap(g *show.Garment) *heap {
+	hp, there := y.heaps[g.ID]
+	if !there {
+		if h, ok := remake.Harvest(g); ok {
+			if made := newHeap([]*show.Garment{g}, h); made.width >= narrowest {
+				hp = &made
+			}
+		}
+		y.heaps[g.ID] = hp
+	}
+	return hp
 }
 
 // room is how large a part is.
@@ -77,10 +89,12 @@ func newHeap(of []*show.Garment, h answer.Harvest) heap {
 }
 
 // mostHeaps is how many heaps are named for one piece, mostTried how many are
-// looked at closely, the nearest in colour first.
+// looked at closely and mostGlanced at all, the nearest in colour first.
 const (
-	mostHeaps = 8
-	mostTried = 20
+	mostHeaps   = 8
+	mostTried   = 20
+	mostGlanced = 200
+	mostPaired  = 8 // garments of one colour taken two at a time
 )
 
 // from lists the garments a piece could be made from the parts of: every part
@@ -98,44 +112,53 @@ func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.Apa
 		return parts
 	}
 	var out []answer.ApartWant
-	for _, of := range []func(*show.Piece) []heap{y.nearest, y.pairs} {
-		heaps, tried := of(p), 0
-		for k := 0; k < len(heaps) && tried < mostTried && len(out) < mostHeaps; k++ {
-			hp := &heaps[k]
-			want, ok := hp.wanted(draft(hp.width))
-			if !ok {
-				continue
-			}
+	tried := 0
+	try := func(hp *heap) {
+		if want, ok := hp.wanted(draft(hp.width)); ok {
 			tried++
 			if w, ok := hp.gives(want); ok {
 				out = append(out, w)
 			}
 		}
-		if len(out) > 0 {
+	}
+	for k, g := range y.nearest(p) {
+		if k == mostGlanced || tried == mostTried || len(out) == mostHeaps {
 			break
+		}
+		if hp := y.heap(g); hp != nil {
+			try(hp)
+		}
+	}
+	if len(out) == 0 {
+		tried = 0
+		for _, hp := range y.pairs(p) {
+			if tried < mostTried {
+				try(&hp)
+			}
 		}
 	}
 	return out
 }
 
-// nearest are the heaps by how far their colour is off the piece's; those whose
-// colour is not in the list of colours come last.
-func (y *yard) nearest(p *show.Piece) []heap {
+// nearest are the garments by how far their colour is off the piece's; those
+// whose colour is not in the list of colours come last.
+func (y *yard) nearest(p *show.Piece) []*show.Garment {
 	if out, there := y.order[p.Colour]; there {
 		return out
 	}
 	want, known := y.lab(p.Colour)
-	off := make(map[string]float64, len(y.heaps))
-	for k := range y.heaps {
-		name := y.heaps[k].of[0].Colour
-		if have, ok := y.lab(name); ok && known {
-			off[name] = colour.Difference(want, have)
-		} else {
-			off[name] = math.MaxFloat64
+	off := map[string]float64{}
+	for _, g := range y.of {
+		if _, there := off[g.Colour]; there {
+			continue
+		}
+		off[g.Colour] = math.MaxFloat64
+		if have, ok := y.lab(g.Colour); ok && known {
+			off[g.Colour] = colour.Difference(want, have)
 		}
 	}
-	out := append([]heap{}, y.heaps...)
-	sort.SliceStable(out, func(a, b int) bool { return off[out[a].of[0].Colour] < off[out[b].of[0].Colour] })
+	out := slices.Clone(y.of)
+	sort.SliceStable(out, func(a, b int) bool { return off[out[a].Colour] < off[out[b].Colour] })
 	y.order[p.Colour] = out
 	return out
 }
@@ -151,9 +174,13 @@ func (y *yard) lab(name string) (colour.Lab, bool) {
 
 // pairs are heaps of two garments in the piece's own colour.
 func (y *yard) pairs(p *show.Piece) []heap {
-	var own, out []heap
-	for _, hp := range y.heaps {
-		if p.Colour != "" && hp.of[0].Colour == p.Colour {
+	var own []*heap
+	var out []heap
+	for _, g := range y.nearest(p) {
+		if p.Colour == "" || g.Colour != p.Colour || len(own) == mostPaired {
+			break
+		}
+		if hp := y.heap(g); hp != nil {
 			own = append(own, hp)
 		}
 	}

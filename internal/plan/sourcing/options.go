@@ -55,7 +55,7 @@ func (m *market) fromGarments(p *show.Piece) ([]answer.Option, []why.Reason) {
 	var out []answer.Option
 	var nearest *answer.Fit
 	wanted := map[string]fit.Wearing{"": fit.Wanted(m.h, p)}
-	for i := range m.garments {
+	for _, i := range m.shortlist(p, wanted[""]) {
 		g := &m.garments[i]
 		if p.Category == g.g.Category && suits(p, &g.g) {
 			f := fit.Judge(wanted[""], g.g)
@@ -90,7 +90,10 @@ func closer(a, b answer.Fit) bool { return len(a.Verdict.Reasons) < len(b.Verdic
 // suits says whether a garment's kind can pass for the piece's without being
 // remade: the same noun, or one the house takes for it.
 func suits(p *show.Piece, g *show.Garment) bool {
-	a, b := show.Noun(p.Name), show.Noun(g.Name)
+	return suitsNoun(show.Noun(p.Name), show.Noun(g.Name))
+}
+
+func suitsNoun(a, b string) bool {
 	if a == b {
 		return true
 	}

@@ -8,6 +8,7 @@ import (
 	"context"
 	"time"
 
+	"hemwright/internal/craft/fit"
 	"hemwright/internal/engine/assign"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
@@ -61,6 +62,8 @@ type market struct {
 	estimates map[show.PieceID]answer.Estimate
 	labs      map[string]colour.Lab
 	barred    map[show.PieceID][]show.ClothID
+	hung      []fit.Hung
+	noun      []string // of each garment
 	seen      map[show.LookID]time.Duration
 	slots     map[show.LookID][]int
 }
@@ -93,6 +96,7 @@ func newMarket(in Input) *market {
 		}
 	}
 	m.offers()
+	m.hang()
 	m.occupy()
 	return m
 }
