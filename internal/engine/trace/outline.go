@@ -70,9 +70,9 @@ func even(s []Spot) []Spot {
 	return out
 }
 
-// thin leaves out what lies within off of the line without it (U. Ramer 1972,
-// D. Douglas and T. Peucker 1973).
-func thin(s []Spot, off float64) []Spot {
+// thin is which places are left when what lies within off of the line without
+// it is left out (U. Ramer 1972, D. Douglas and T. Peucker 1973).
+func thin(s []Spot, off float64) []int {
 	far := 0
 	for i := range s {
 		if s[i].apart(s[0]) > s[far].apart(s[0]) {
@@ -80,25 +80,106 @@ func thin(s []Spot, off float64) []Spot {
 		}
 	}
 	if far == 0 {
-		return s
+		return []int{0}
 	}
-	closed := append(append([]Spot{}, s...), s[0])
-	return append(between(closed[:far+1], off), between(closed[far:], off)...)
+	return append(between(s, 0, far, off), between(s, far, len(s), off)...)
 }
 
-// between is a line thinned, without its last place.
-func between(s []Spot, off float64) []Spot {
-	a, b := s[0], s[len(s)-1]
-	far, most := 0, off
-	for i := 1; i < len(s)-1; i++ {
-		if d := toSegment(s[i], a, b); d > most {
+// between thins from a to b, where b stands for the first place when it is the
+// number of all; b itself is left out.
+func between(s []Spot, a, b int, off float64) []int {
+	far, most := a, off
+	for i := a + 1; i < b; i++ {
+		if d := toSegment(s[i], s[a], s[b%len(s)]); d > most {
 			far, most = i, d
 		}
 	}
-	if far == 0 {
-		return []Spot{a}
+	if far == a {
+		return []int{a}
 	}
-	return append(between(s[:far+1], off), between(s[far:], off)...)
+	return append(between(s, a, far, off), between(s, far, b, off)...)
+}
+
+// corners thins the border and makes its corners sharp again: a border between
+// blurred colours cuts them. Where two straight runs with a bend between them
+// meet close to where they end, the corner is where the lines through them
+// meet.
+func corners(s []Spot, off float64) []Spot {
+	const straight, short, near = 12, 7, 5 // pixels
+	at := thin(s, off)
+	var runs []run
+	for k, a := range at {
+		b := at[(k+1)%len(at)]
+		if b <= a {
+			b += len(s)
+		}
+		runs = append(runs, fitted(s, a, b, straight))
+	}
+	var out []Spot
+	for k := 0; k < len(runs); k++ {
+		r := runs[k]
+		before := runs[(k+len(runs)-1)%len(runs)]
+		after := runs[(k+1)%len(runs)]
+		switch {
+		case r.long && before.long:
+			out = append(out, sharp(before.line, r.line, r.from, near))
+		case !r.long && before.long && after.long && r.size < short:
+			p := sharp(before.line, after.line, r.from.plus(after.from).by(0.5), near)
+			if p.apart(r.from) < near {
+				out = append(out, p)
+				continue
+			}
+			out = append(out, r.from)
+		case r.long && !before.long && before.size < short && len(runs) > 2 && runs[(k+len(runs)-2)%len(runs)].long:
+			if p := sharp(runs[(k+len(runs)-2)%len(runs)].line, r.line, before.from.plus(r.from).by(0.5), near); p.apart(before.from) >= near {
+				out = append(out, r.from)
+			}
+		default:
+			out = append(out, r.from)
+		}
+	}
+	return out
+}
+
+// run is what lies between two corners of a thinned border.
+type run struct {
+	from Spot
+	size float64
+	line line // through its middle part, where it is long
+	long bool
+}
+
+func fitted(s []Spot, a, b int, straight float64) run {
+	n := len(s)
+	r := run{from: s[a%n], size: s[a%n].apart(s[b%n])}
+	if r.size < straight {
+		return r
+	}
+	var inner []Spot
+	for i := a; i <= b; i++ {
+		if p := s[i%n]; p.apart(s[a%n]) > 4 && p.apart(s[b%n]) > 4 {
+			inner = append(inner, p)
+		}
+	}
+	if len(inner) < 4 {
+		return r
+	}
+	way := s[b%n].minus(s[a%n]).by(1 / r.size)
+	l, _, m := leastSquares(line{s[a%n], way}, inner)
+	r.line, r.long = l, m >= 4
+	return r
+}
+
+// sharp is where two lines meet, if they bend by 20 degrees or more and meet
+// near enough to p; else p.
+func sharp(a, b line, p Spot, near float64) Spot {
+	if math.Abs(a.way.cross(b.way)) < 0.34 {
+		return p
+	}
+	if q, ok := a.meet(b); ok && q.apart(p) < near {
+		return q
+	}
+	return p
 }
 
 func toSegment(p, a, b Spot) float64 {

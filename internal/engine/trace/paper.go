@@ -4,6 +4,8 @@ import (
 	"image"
 	"math"
 	"slices"
+
+	"hemwright/internal/value/colour"
 )
 
 // probes is how many places along a side of the sheet its edge is looked for.
@@ -12,7 +14,7 @@ const probes = 48
 // refine moves the corners of the sheet to where the lines through its edges
 // meet, to a part of a pixel. The result is how far off each corner may be, in
 // pixels, and false where an edge cannot be followed: then the corners stay.
-func refine(f *field, c [4]Spot) (out [4]Spot, off float64, ok bool) {
+func refine(img *image.RGBA, c [4]Spot) (out [4]Spot, off float64, ok bool) {
 	out = c
 	for range 2 {
 		side := math.Inf(1)
@@ -23,13 +25,13 @@ func refine(f *field, c [4]Spot) (out [4]Spot, off float64, ok bool) {
 		var lines [4]line
 		off = 0
 		for i := range out {
-			found := edgeSpots(f, out[i], out[(i+1)%4], reach)
+			found := edgeSpots(img, out[i], out[(i+1)%4], reach)
 			l, spread, n := fit(found)
 			if n < probes/2 {
 				return c, 1.5, false
 			}
 			lines[i] = l
-			off = max(off, 0.2+2*spread/math.Sqrt(float64(n)))
+			off = max(off, 0.05+4*spread/math.Sqrt(float64(n))+1.5*float64(probes-n)/probes)
 		}
 		for i := range out {
 			p, meets := lines[(i+3)%4].meet(lines[i])
@@ -45,7 +47,7 @@ func refine(f *field, c [4]Spot) (out [4]Spot, off float64, ok bool) {
 // edgeSpots are places where the paper ends, found from its inside outwards
 // along lines across the side from a to b: where the colour is half way from
 // the paper's to that beside it.
-func edgeSpots(f *field, a, b Spot, reach float64) []Spot {
+func edgeSpots(img *image.RGBA, a, b Spot, reach float64) []Spot {
 	way := b.minus(a).by(1 / b.apart(a))
 	outward := Spot{way.Y, -way.X} // the corners run clockwise as one sees them
 	const step = 0.5
@@ -58,13 +60,13 @@ func edgeSpots(f *field, a, b Spot, reach float64) []Spot {
 		var paper tint
 		inside := n / 5
 		for i := range inside {
-			t := f.between(at(i))
+			t := keen(img, at(i))
 			for j := range paper {
 				paper[j] += t[j] / float32(inside)
 			}
 		}
 		for i := range d {
-			d[i] = float64(f.between(at(i)).apart(paper))
+			d[i] = float64(keen(img, at(i)).apart(paper))
 		}
 		if i, ok := leaves(d, 6); ok {
 			out = append(out, p.plus(outward.by(i*step-reach)))
@@ -73,15 +75,37 @@ func edgeSpots(f *field, a, b Spot, reach float64) []Spot {
 	return out
 }
 
-// leaves is where a row of distances first climbs half way to what follows
-// within the next few, which must be 3 at least.
+// keen is the colour between the pixels, with hue and chroma weighed down: a
+// picture sent as JPEG keeps edges of lightness sharper than those of colour.
+func keen(img *image.RGBA, s Spot) tint {
+	x, y := s.X-0.5, s.Y-0.5
+	i, j := int(math.Floor(x)), int(math.Floor(y))
+	u, v := float32(x-float64(i)), float32(y-float64(j))
+	at := func(x, y int) tint {
+		k := img.PixOffset(min(max(x, 0), img.Rect.Dx()-1), min(max(y, 0), img.Rect.Dy()-1))
+		c := colour.OfRGB(img.Pix[k], img.Pix[k+1], img.Pix[k+2])
+		return tint{float32(c.L), float32(c.A) / 4, float32(c.B) / 4}
+	}
+	a, b, c, d := at(i, j), at(i+1, j), at(i, j+1), at(i+1, j+1)
+	var out tint
+	for k := range out {
+		out[k] = (a[k]*(1-u)+b[k]*u)*(1-v) + (c[k]*(1-u)+d[k]*u)*v
+	}
+	return out
+}
+
+// leaves is where a row of distances first climbs half way to what lies a few
+// steps beyond, which must be 4 at least.
 func leaves(d []float64, few int) (float64, bool) {
-	most := max(3, 0.35*slices.Max(d))
+	most := max(4, 0.35*slices.Max(d))
 	for i, v := range d {
 		if v < most || i == 0 {
 			continue
 		}
-		half := slices.Max(d[i:min(i+few, len(d))]) / 2
+		if i+few > len(d) {
+			return 0, false
+		}
+		half := median(slices.Clone(d[min(i+few/2, len(d)-1):min(i+2*few, len(d))])) / 2
 		k := i
 		for k > 0 && d[k] > half {
 			k--

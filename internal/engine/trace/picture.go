@@ -84,19 +84,6 @@ func (f *field) at(x, y int) tint {
 	return f.v[min(max(y, 0), f.h-1)*f.w+min(max(x, 0), f.w-1)]
 }
 
-// between reads between the pixels; the middle of the first one is (0.5, 0.5).
-func (f *field) between(s Spot) tint {
-	x, y := s.X-0.5, s.Y-0.5
-	i, j := int(math.Floor(x)), int(math.Floor(y))
-	u, v := float32(x-float64(i)), float32(y-float64(j))
-	a, b, c, d := f.at(i, j), f.at(i+1, j), f.at(i, j+1), f.at(i+1, j+1)
-	var out tint
-	for k := range out {
-		out[k] = (a[k]*(1-u)+b[k]*u)*(1-v) + (c[k]*(1-u)+d[k]*u)*v
-	}
-	return out
-}
-
 // tints are the colours of a picture, each averaged with its neighbours
 // (weights 1 2 1 both ways).
 func tints(img *image.RGBA) *field {

@@ -68,7 +68,7 @@ func Trace(a Ask) (Found, error) {
 		return Found{}, err
 	}
 	border, blur := p.follow()
-	found, err := v.lay(border, 0.4+0.25*blur, a.Grain)
+	found, err := v.lay(border, corners(border, 0.9), 0.4+0.25*blur, a.Grain)
 	found.Contrast = p.contrast
 	return found, err
 }
@@ -83,7 +83,7 @@ func ByHand(a Ask, corners []Spot, edge float64) (Found, error) {
 	if len(corners) < 3 {
 		return Found{}, why.Bad("outline", fmt.Sprintf("An outline of %d corners has no inside.", len(corners)), "Three are the least.")
 	}
-	return v.lay(corners, edge, a.Grain)
+	return v.lay(corners, corners, edge, a.Grain)
 }
 
 // sight is how the picture looks onto the floor.
@@ -118,7 +118,7 @@ func look(a Ask) (*field, *sight, error) {
 	}
 	f := tints(a.Picture)
 	v := &sight{size: image.Pt(w, h)}
-	c, v.off, v.followed = refine(f, c)
+	c, v.off, v.followed = refine(a.Picture, c)
 	if c, ok = around(c); !ok {
 		return nil, nil, why.Bad("corners", "These are not the four corners of a sheet.", "Put one mark on each corner of the paper.")
 	}
@@ -132,8 +132,9 @@ func look(a Ask) (*field, *sight, error) {
 	return f, v, nil
 }
 
-// lay lays a border seen in the picture into the plane of the floor.
-func (v *sight) lay(border []Spot, edge float64, grain Grain) (Found, error) {
+// lay lays a border seen in the picture into the plane of the floor; shape is
+// the border with few corners.
+func (v *sight) lay(border, shape []Spot, edge float64, grain Grain) (Found, error) {
 	found := Found{Corners: v.seen, Followed: v.followed, Edge: edge}
 	flat := false
 	near := v.down.depth(v.seen[0])
@@ -149,7 +150,7 @@ func (v *sight) lay(border []Spot, edge float64, grain Grain) (Found, error) {
 	if flat {
 		return found, why.Bad("picture", "The cloth runs too far away in the picture.", "Take it from higher up.")
 	}
-	o, err := v.simple(onFloor(thin(border, 0.7)), edge)
+	o, err := v.simple(onFloor(shape), edge)
 	if err != nil {
 		return found, err
 	}
@@ -158,14 +159,14 @@ func (v *sight) lay(border []Spot, edge float64, grain Grain) (Found, error) {
 	if !ok {
 		return found, why.Bad("corners", "Three of the corners lie on one line.", "Put one mark on each corner of the paper.")
 	}
-	corners := make([]Spot, len(o))
+	at := make([]Spot, len(o))
 	for i, p := range o {
-		corners[i] = Spot{float64(p.X), float64(p.Y)}
-		found.Seen = append(found.Seen, up.of(corners[i]))
+		at[i] = Spot{float64(p.X), float64(p.Y)}
+		found.Seen = append(found.Seen, up.of(at[i]))
 	}
-	found.settle(corners, v.floor, axis)
+	found.settle(at, v.floor, axis)
 	const rounding = 750 // of both coordinates to whole millimetres, together
-	found.Doubt = units.Length(v.doubt(found.Seen, corners, edge)+strays(raw, corners)) + rounding
+	found.Doubt = units.Length(v.doubt(found.Seen, at, edge)+strays(raw, at)) + rounding
 	if what := found.Outline.Fault(); what != "" {
 		return found, why.Bad("outline", "The outline "+what+".", "Walk round the cloth corner by corner.")
 	}
@@ -200,7 +201,7 @@ func (v *sight) simple(s []Spot, edge float64) (geom.Outline, error) {
 	for i := range s {
 		round += s[i].apart(s[(i+1)%len(s)])
 	}
-	slack := round * 0.4 * edge * v.grit(v.seen[0])
+	slack := round * 0.2 * edge * v.grit(v.seen[0])
 	out := geom.Shrink(o, units.Area(slack))
 	for len(out) > 60 && slack > 0 && slack < float64(o.Area())/100 {
 		slack *= 1.5
