@@ -21,7 +21,7 @@ func refine(img *image.RGBA, c [4]Spot) (out [4]Spot, off float64, ok bool) {
 		for i := range out {
 			side = min(side, out[i].apart(out[(i+1)%4]))
 		}
-		reach := min(max(0.12*side, 5), 25)
+		reach := min(max(0.18*side, 6), 25)
 		var lines [4]line
 		off = 0
 		for i := range out {
@@ -31,7 +31,7 @@ func refine(img *image.RGBA, c [4]Spot) (out [4]Spot, off float64, ok bool) {
 				return c, 1.5, false
 			}
 			lines[i] = l
-			off = max(off, 0.05+4*spread/math.Sqrt(float64(n))+1.5*float64(probes-n)/probes)
+			off = max(off, 0.08+3*spread/math.Sqrt(float64(n))+1.5*float64(probes-n)/probes)
 		}
 		for i := range out {
 			p, meets := lines[(i+3)%4].meet(lines[i])
@@ -44,32 +44,81 @@ func refine(img *image.RGBA, c [4]Spot) (out [4]Spot, off float64, ok bool) {
 	return out, off, true
 }
 
-// edgeSpots are places where the paper ends, found from its inside outwards
-// along lines across the side from a to b: where the colour is half way from
-// the paper's to that beside it.
+// edgeSpots are places where the paper ends, along lines across the side from a
+// to b, each from the inside outwards.
 func edgeSpots(img *image.RGBA, a, b Spot, reach float64) []Spot {
 	way := b.minus(a).by(1 / b.apart(a))
 	outward := Spot{way.Y, -way.X} // the corners run clockwise as one sees them
 	const step = 0.5
-	n := int(2*reach/step) + 1
+	row := make([]tint, int(2*reach/step)+1)
 	var out []Spot
-	d := make([]float64, n)
 	for k := range probes {
-		p := a.plus(b.minus(a).by(0.08 + 0.84*float64(k)/(probes-1)))
-		at := func(i int) Spot { return p.plus(outward.by(float64(i)*step - reach)) }
-		var paper tint
-		inside := n / 5
-		for i := range inside {
-			t := keen(img, at(i))
-			for j := range paper {
-				paper[j] += t[j] / float32(inside)
+		p := a.plus(b.minus(a).by(0.08 + 0.84*float64(k)/(probes-1))).minus(outward.by(reach))
+		for i := range row {
+			row[i] = keen(img, p.plus(outward.by(float64(i)*step)))
+		}
+		if i, ok := leaves(row); ok {
+			out = append(out, p.plus(outward.by(i*step)))
+		}
+	}
+	return out
+}
+
+// leaves is where a row of colours leaves the first of them, to a part of a
+// step: half way to what lies a few steps behind.
+func leaves(row []tint) (float64, bool) {
+	const far, few = 4, 6
+	paper := mean(row[:len(row)/5])
+	noise, most := float32(0), float32(0)
+	for i, t := range row {
+		d := t.apart(paper)
+		most = max(most, d)
+		if i < len(row)/5 {
+			noise = max(noise, d)
+		}
+	}
+	least := max(far, min(0.35*most, 3*noise))
+	for i, t := range row {
+		if t.apart(paper) < least {
+			continue
+		}
+		if i < 2 || i+2*few > len(row) {
+			return 0, false
+		}
+		behind := mean(row[i+few/2 : i+2*few])
+		var way tint
+		size := float32(0)
+		for k := range way {
+			way[k] = behind[k] - paper[k]
+			size += way[k] * way[k]
+		}
+		if size < far*far {
+			return 0, false
+		}
+		share := func(k int) float64 {
+			v := float32(0)
+			for j := range way {
+				v += (row[k][j] - paper[j]) * way[j]
 			}
+			return float64(v / size)
 		}
-		for i := range d {
-			d[i] = float64(keen(img, at(i)).apart(paper))
+		k := i
+		for k > 0 && share(k) > 0.5 {
+			k--
 		}
-		if i, ok := leaves(d, 6); ok {
-			out = append(out, p.plus(outward.by(i*step-reach)))
+		for k+2 < len(row) && share(k+1) < 0.5 {
+			k++
+		}
+		return float64(k) + (0.5-share(k))/(share(k+1)-share(k)), true
+	}
+	return 0, false
+}
+
+func mean(s []tint) tint {
+	var out tint
+	for _, t := range s {
+		for k := range out {
+			out[k] += t[k] / float32(len(s))
 		}
 	}
 	return out
@@ -92,33 +141,6 @@ func keen(img *image.RGBA, s Spot) tint {
 		out[k] = (a[k]*(1-u)+b[k]*u)*(1-v) + (c[k]*(1-u)+d[k]*u)*v
 	}
 	return out
-}
-
-// leaves is where a row of distances first climbs half way to what lies a few
-// steps beyond, which must be 4 at least.
-func leaves(d []float64, few int) (float64, bool) {
-	most := max(4, 0.35*slices.Max(d))
-	for i, v := range d {
-		if v < most || i == 0 {
-			continue
-		}
-		if i+few > len(d) {
-			return 0, false
-		}
-		half := median(slices.Clone(d[min(i+few/2, len(d)-1):min(i+2*few, len(d))])) / 2
-		k := i
-		for k > 0 && d[k] > half {
-			k--
-		}
-		for k+1 < len(d) && d[k+1] < half {
-			k++
-		}
-		if k+1 == len(d) {
-			return 0, false
-		}
-		return float64(k) + (half-d[k])/(d[k+1]-d[k]), true
-	}
-	return 0, false
 }
 
 // line runs through p along way, which has length 1.

@@ -56,7 +56,7 @@ func through(from, to [4]Spot) (h homography, ok bool) {
 	for _, p := range from {
 		size = max(size, p.apart(mid))
 	}
-	if size == 0 {
+	if size == 0 || onLine(from) || onLine(to) {
 		return h, false
 	}
 	var m [8][9]float64
@@ -75,6 +75,17 @@ func through(from, to [4]Spot) (h homography, ok bool) {
 		h[3*r], h[3*r+1], h[3*r+2] = a, b, n[3*r+2]-a*mid.X-b*mid.Y
 	}
 	return h, true
+}
+
+// onLine says whether three of four corners lie on a line, or nearly.
+func onLine(c [4]Spot) bool {
+	for i := range c {
+		a, b, d := c[i], c[(i+1)%4], c[(i+2)%4]
+		if !(math.Abs(turn(a, b, d)) > 1e-6*a.apart(b)*b.apart(d)) {
+			return true
+		}
+	}
+	return false
 }
 
 // solve solves eight equations by elimination with row exchange.

@@ -83,6 +83,16 @@ func ByHand(a Ask, corners []Spot, edge float64) (Found, error) {
 	if len(corners) < 3 {
 		return Found{}, why.Bad("outline", fmt.Sprintf("An outline of %d corners has no inside.", len(corners)), "Three are the least.")
 	}
+	var drawn geom.Outline
+	for _, p := range corners {
+		if !(p.X >= -1 && p.Y >= -1 && p.X <= float64(v.size.X)+1 && p.Y <= float64(v.size.Y)+1) {
+			return Found{}, why.Bad("outline", fmt.Sprintf("A corner of the outline, %.0f across and %.0f down, lies outside the picture.", p.X, p.Y), "Draw it back.")
+		}
+		drawn = append(drawn, geom.Point{X: units.Length(100 * p.X), Y: units.Length(100 * p.Y)})
+	}
+	if what := drawn.Fault(); what != "" {
+		return Found{}, why.Bad("outline", "The outline "+what+".", "Draw the corners apart.")
+	}
 	return v.lay(corners, corners, edge, a.Grain)
 }
 
