@@ -45,7 +45,8 @@ type Found struct {
 	Paper    [4]geom.Point // the corners of the sheet in the same place
 	Doubt    units.Length  // the true border lies within this of the outline
 	Contrast float64       // between cloth and ground, in CIELAB with lightness weighed down; 0 for an outline drawn by hand
-	Edge     float64       // how far off the border may be in the picture, in pixels
+	Why      []why.Reason
+	Edge     float64 // how far off the border may be in the picture, in pixels
 }
 
 // The least a side of the sheet may measure in the picture, in pixels, and how
@@ -54,6 +55,14 @@ type Found struct {
 const (
 	leastSide = 24
 	bend      = 3
+)
+
+var (
+	fromCorners  = why.Basis{Key: "four-corners", Kind: why.Handbook, Title: "R. Hartley and A. Zisserman, Multiple View Geometry in Computer Vision, 2004: a plane seen in a picture is known by four of its points"}
+	ruleTraced   = why.Declare("trace.doubt", "The true edge lies within {doubt} of this line, if the cloth and the {sheet} lie flat on one floor: {border} for the edge in the picture and the line being simple, the rest for the corners of the sheet and the lens.", fromCorners)
+	ruleAsShown  = why.Declare("trace.shown", "The edges of the sheet cannot be followed, so its corners stand where you put them, and the doubt is the larger.", fromCorners)
+	ruleFaint    = why.Declare("trace.faint", "The cloth is hardly another colour than the floor: look along the line.", why.House)
+	ruleFarSheet = why.Declare("trace.far", "Most of the doubt comes from the sheet being small or far from parts of the cloth: nearer the middle is better, or go closer.", fromCorners)
 )
 
 // Trace finds the cloth. Errors name the field: picture, sheet, corners,
@@ -70,6 +79,9 @@ func Trace(a Ask) (Found, error) {
 	border, blur := p.follow()
 	found, err := v.lay(border, corners(border, 0.9), 0.4+0.25*blur, a.Grain)
 	found.Contrast = p.contrast
+	if err == nil && p.contrast < 8 {
+		found.Why = append(found.Why, ruleFaint.Because(why.Likely))
+	}
 	return found, err
 }
 
@@ -99,6 +111,7 @@ func ByHand(a Ask, corners []Spot, edge float64) (Found, error) {
 // sight is how the picture looks onto the floor.
 type sight struct {
 	size        image.Point
+	sheet       string
 	seen, floor [4]Spot
 	down        homography // from the picture to the floor
 	off         float64    // of the corners of the sheet, in pixels
@@ -127,7 +140,7 @@ func look(a Ask) (*field, *sight, error) {
 		return nil, nil, why.Bad("sheet", fmt.Sprintf("The sheet is only %.0f pixels wide in the picture; too small to measure by.", side), "Go nearer, use a larger picture, or lay two sheets and measure the cloth in parts.")
 	}
 	f := tints(a.Picture)
-	v := &sight{size: image.Pt(w, h)}
+	v := &sight{size: image.Pt(w, h), sheet: a.Sheet.Name}
 	c, v.off, v.followed = refine(a.Picture, c)
 	if c, ok = around(c); !ok {
 		return nil, nil, why.Bad("corners", "These are not the four corners of a sheet.", "Put one mark on each corner of the paper.")
@@ -176,12 +189,20 @@ func (v *sight) lay(border, shape []Spot, edge float64, grain Grain) (Found, err
 	}
 	found.settle(at, v.floor, axis)
 	const rounding = 750 // of both coordinates to whole millimetres, together
+	edges := units.Length(edge*v.grit(found.Seen[0])+strays(raw, at)) + rounding
 	found.Doubt = units.Length(v.doubt(found.Seen, at, edge)+strays(raw, at)) + rounding
 	if what := found.Outline.Fault(); what != "" {
 		return found, why.Bad("outline", "The outline "+what+".", "Walk round the cloth corner by corner.")
 	}
 	if box := found.Outline.Box(); 2*found.Doubt > min(box.Width(), box.Height()) {
 		return found, why.Bad("sheet", "The sheet is too small, or too far away, to say how large the cloth is.", "Lay it on the cloth or close to it, go nearer, and take it from higher up.")
+	}
+	found.Why = []why.Reason{ruleTraced.Because(why.Likely, why.Of("doubt", found.Doubt), why.Of("sheet", v.sheet), why.Of("border", edges))}
+	if !v.followed {
+		found.Why = append(found.Why, ruleAsShown.Because(why.Likely))
+	}
+	if found.Doubt > 3*edges {
+		found.Why = append(found.Why, ruleFarSheet.Because(why.Likely))
 	}
 	return found, nil
 }
