@@ -46,6 +46,15 @@ func ReadClothPicture(raw []byte) (*ClothPicture, error) {
 	return p, nil
 }
 
+// TraceCloth finds a cloth in a picture by what a person showed in it.
+func (w *Workshop) TraceCloth(a trace.Ask) (trace.Found, error) { return trace.Trace(a) }
+
+// DrawCloth measures a cloth whose corners a person drew in a picture, each at
+// most edge pixels off.
+func (w *Workshop) DrawCloth(a trace.Ask, corners []trace.Spot, edge float64) (trace.Found, error) {
+	return trace.ByHand(a, corners, edge)
+}
+
 // Outline is an outline to be kept: how it came about in words, and whether
 // it is in pencil.
 type Outline struct {
