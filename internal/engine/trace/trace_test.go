@@ -1,9 +1,11 @@
 package trace
 
 import (
+	"bytes"
 	"errors"
 	"image"
 	"image/color"
+	"image/jpeg"
 	"math"
 	"strings"
 	"testing"
@@ -312,7 +314,7 @@ func TestDiagonalsBack(t *testing.T) {
 	})
 }
 
-// A 12-megapixel picture, made small, its sheet guessed, traced.
+// A 12-megapixel JPEG, decoded, made small, its sheet guessed, traced.
 func BenchmarkTrace12(b *testing.B) {
 	s := scenes[2]
 	s.w, s.h, s.taken = 4000, 3000, nil
@@ -323,13 +325,21 @@ func BenchmarkTrace12(b *testing.B) {
 			big.SetRGBA(x, y, small.RGBAAt(x*small.Rect.Dx()/s.w, y*small.Rect.Dy()/s.h))
 		}
 	}
+	var file bytes.Buffer
+	if err := jpeg.Encode(&file, big, &jpeg.Options{Quality: 85}); err != nil {
+		b.Fatal(err)
+	}
 	cam := s.camera()
 	a := Ask{Sheet: s.paper, Cloth: []Spot{cam.of(s.onCloth()).by(.5)}}
 	for i, c := range s.sheet() {
 		a.Corners[i] = cam.of(c).by(.5)
 	}
 	for b.Loop() {
-		a.Picture = Smaller(big)
+		img, err := jpeg.Decode(bytes.NewReader(file.Bytes()))
+		if err != nil {
+			b.Fatal(err)
+		}
+		a.Picture = Smaller(img)
 		Guess(a.Picture)
 		if _, err := Trace(a); err != nil {
 			b.Fatal(err)
