@@ -234,8 +234,7 @@ func Guess(img *image.RGBA) (corners [4]Spot, found bool) {
 			for i := range q {
 				q[i] = q[i].by(4)
 			}
-			_, floor := lie(q, Sheets[0], w, h)
-			seen, _ := lie(q, Sheets[0], w, h)
+			seen, floor := lie(q, Sheets[0], w, h)
 			odd := strange(seen, floor, w, h)
 			if score := part.fill - 2*odd; score > best {
 				best, corners, found = score, q, true
