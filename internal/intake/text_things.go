@@ -305,17 +305,6 @@ func (r *jotting) found(n int, text string) bool {
 	return true
 }
 
-// linens are cloths people name by a word, in cm. from: charity and retail
-// size tables for household linen; common practice.
-var linens = []struct {
-	words         []string
-	width, length float64
-}{
-	{[]string{"sheet", "double"}, 230, 275}, {[]string{"sheet", "single"}, 180, 275}, {[]string{"sheet", "king"}, 275, 275},
-	{[]string{"sheet", "twin"}, 168, 244}, {[]string{"sheet", "queen"}, 229, 259}, {[]string{"sheet", "full"}, 206, 244},
-	{[]string{"duvet"}, 135, 200},
-}
-
 var clothWords = []string{"curtain", "sheet", "tablecloth", "bolt", "remnant", "poplin", "cotton", "velvet", "lining", "cloth", "duvet", "blanket", "net", "muslin",
 	"calico", "satin", "wool", "linen", "felt", "fleece", "oilcloth", "brocade", "voile", "jersey", "denim"}
 
@@ -366,7 +355,7 @@ func (r *jotting) cloth(n int, text string) bool {
 		c.Shape, c.Width, c.Length, c.Diameter = "round", d, d, units.Some(d)
 		rest = rest[:round[0]] + "|" + rest[round[1]:]
 	default:
-		c.Width, c.Length = units.Cm(linens[preset].width), units.Cm(linens[preset].length)
+		c.Width, c.Length = linens[preset].width, linens[preset].length
 		assumed = "size of a new one; measure it"
 		for _, w := range linens[preset].words {
 			if i := strings.Index(strings.ToLower(rest), w); i >= 0 {
@@ -412,15 +401,6 @@ func clothParts(text string) []string {
 func (r *jotting) isGarment(text string) bool {
 	_, ok := r.jot(text)
 	return ok
-}
-
-func linenOf(low string) int {
-	return slices.IndexFunc(linens, func(l struct {
-		words         []string
-		width, length float64
-	}) bool {
-		return !slices.ContainsFunc(l.words, func(w string) bool { return !strings.Contains(low, w) })
-	})
 }
 
 func washedWord(low string) string {

@@ -50,6 +50,19 @@ func (w *Workshop) Photo(code string) ([]byte, error) {
 }
 
 func cleaned(picture []byte) ([]byte, error) {
+	img, err := decoded(picture)
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	if err := jpeg.Encode(&out, smaller(img), &jpeg.Options{Quality: 80}); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+// decoded reads a picture once its size is known to be one that can be held.
+func decoded(picture []byte) (image.Image, error) {
 	size, _, err := image.DecodeConfig(bytes.NewReader(picture))
 	if err != nil {
 		return nil, why.Bad("picture", "That is no picture one can read here.", "Send a JPEG or a PNG.")
@@ -61,11 +74,7 @@ func cleaned(picture []byte) ([]byte, error) {
 	if err != nil {
 		return nil, why.Bad("picture", "The picture breaks off.", "Send it again.")
 	}
-	var out bytes.Buffer
-	if err := jpeg.Encode(&out, smaller(img), &jpeg.Options{Quality: 80}); err != nil {
-		return nil, err
-	}
-	return out.Bytes(), nil
+	return img, nil
 }
 
 // smaller takes every second, third … point until the longer side fits.

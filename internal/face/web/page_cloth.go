@@ -58,9 +58,19 @@ func (s *server) cloth(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 		Changes           []mendView
 		Sets              []clothSet
 		None, Width, Long string
+		Known             string // how its outline is known, in pencil
+		Photo             bool
 	}{Edit: "/edit/cloth/" + string(c.ID), clothView: clothOf(p, c, p.LayOf(c.ID))}
 	view.Frame = s.frame(p, string(c.ID)+" "+c.Name, "/shelf", []string{c.Colour})
 	view.Width, view.Long = lengthWords(h.Units, c.Width), lengthWords(h.Units, c.Length)
+	if o := h.Origin("cloth", string(c.ID), "outline"); o != nil {
+		view.Known = o.Rule
+	}
+	photo, err := s.ws.ClothPhoto(c.ID)
+	if err != nil {
+		return err
+	}
+	view.Photo = photo != nil
 	asked := askedPieces(r.URL.Query()["piece"])
 	view.Sets = clothSets(p, c, asked)
 	if len(asked) > 0 {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hemwright/internal/face/sheet"
+	"hemwright/internal/intake"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
@@ -32,7 +33,8 @@ func (s *server) shelf(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 		Ruler  string
 		Short  []shortView
 		Cloths []clothView
-	}{Ruler: lengthWords(p.House.Units, sheet.RulerStep(p.House.Units))}
+		Sold   []string
+	}{Sold: intake.Sold(), Ruler: lengthWords(p.House.Units, sheet.RulerStep(p.House.Units))}
 	for _, x := range p.Cutting.Short {
 		view.Short = append(view.Short, shortView{x.Why.Sentence(p.House.Units), pieceLinks(&p.House, x.Pieces)})
 	}

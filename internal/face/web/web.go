@@ -27,7 +27,7 @@ import (
 	"hemwright/internal/workshop"
 )
 
-//go:embed templates/*.html style.css keys.js grid.js list.js byhand.js find.js fold.js phone.js working.js icon.svg
+//go:embed templates/*.html style.css keys.js grid.js list.js byhand.js find.js fold.js phone.js working.js trace.js icon.svg
 var files embed.FS
 
 // server holds the workshop the pages show.
@@ -36,9 +36,10 @@ type server struct {
 	pages map[units.System]*template.Template
 	log   *slog.Logger
 
-	mu    sync.Mutex
-	heard workshop.Heard // the last text told
-	file  intake.File    // the last file brought in, to be read again
+	mu      sync.Mutex
+	heard   workshop.Heard // the last text told
+	file    intake.File    // the last file brought in, to be read again
+	tracing tracing        // the picture of a cloth at hand
 
 	work  *work
 	hall  hall
@@ -81,13 +82,16 @@ func (s *server) desk() http.Handler {
 	for path, page := range map[string]func(http.ResponseWriter, *http.Request, *workshop.Prepared) error{
 		"/start": s.start, "/edit/{kind}": s.edit, "/edit/{kind}/{code}": s.edit, "/who/grid": s.grid, "/rail/fit": s.fitGrid, "/rail/operations": s.operations, "/looks": s.looks, "/phone": s.phone,
 		"/list/{kind}": s.list, "/calendar": s.countBack,
+		"/shelf/{id}/outline": s.outline, "/shelf/{id}/outline/trace": s.tracePage,
 	} {
 		mux.HandleFunc("GET "+path, s.answer(s.light(page)))
 	}
 	for path, act := range map[string]func(http.ResponseWriter, *http.Request) error{
 		"/pieces/{id}/pin": s.pin, "/pieces/{id}/unpin": s.unpin, "/pieces/{id}/howfar": s.howFar, "/running/best": s.best, "/workroom/took": s.took, "/shelf/{id}/left": s.cutOff, "/rail/{id}/altered": s.altered, "/shelf/{id}/longer": s.longer, "/shelf/{id}/by-hand": s.putByHand, "/shop": s.keepFind, "/stop": s.stopWork, "/phone": s.openPhone, "/looks": s.giveLook, "/who/grid": s.tick, "/who/times": s.setTimes, "/start": s.tell, "/start/kept": s.settleKept, "/edit/{kind}": s.save, "/edit/{kind}/{code}": s.save, "/edit/{kind}/{code}/out": s.remove,
-		"/list/{kind}": s.changeList,
-		"/units":       s.setUnits, "/undo": s.undo, "/redo": s.redo,
+		"/list/{kind}":                s.changeList,
+		"/shelf/{id}/outline/picture": s.bringPicture, "/shelf/{id}/outline/trace": s.traceNow, "/shelf/{id}/outline/keep": s.keepTrace, "/shelf/{id}/outline/leave": s.leaveTrace,
+		"/shelf/{id}/outline/tape": s.walked, "/shelf/{id}/outline/sold": s.setSold, "/shelf/sold": s.addSold,
+		"/units": s.setUnits, "/undo": s.undo, "/redo": s.redo,
 		"/calendar":      s.takeDates,
 		"/start/file":    s.bringFile,
 		"/house/restore": s.restore, "/house/erase": s.erase, "/house/erase-day": s.eraseDay,
@@ -104,6 +108,8 @@ func (s *server) desk() http.Handler {
 	mux.HandleFunc("GET /performers/{id}", s.answer(s.performer))
 	mux.HandleFunc("GET /everything.xlsx", s.answer(s.everything))
 	mux.HandleFunc("GET /pictures/{code}", s.answer(s.picture))
+	mux.HandleFunc("GET /shelf/{id}/picture.jpg", s.answer(s.clothPhoto))
+	mux.HandleFunc("GET /shelf/{id}/outline/picture.jpg", s.answer(s.tracePicture))
 	mux.HandleFunc("/", s.answer(func(http.ResponseWriter, *http.Request) error {
 		return &why.Error{Kind: why.Missing, What: "There is no such page.", Try: "The pages are named in the line at the top."}
 	}))
@@ -113,7 +119,7 @@ func (s *server) desk() http.Handler {
 
 // stills serves what does not change: style, scripts, typefaces.
 func (s *server) stills(mux *http.ServeMux) {
-	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "list.js": "text/javascript; charset=utf-8", "byhand.js": "text/javascript; charset=utf-8", "fold.js": "text/javascript; charset=utf-8", "find.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "working.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
+	for path, kind := range map[string]string{"style.css": "text/css; charset=utf-8", "keys.js": "text/javascript; charset=utf-8", "grid.js": "text/javascript; charset=utf-8", "list.js": "text/javascript; charset=utf-8", "byhand.js": "text/javascript; charset=utf-8", "fold.js": "text/javascript; charset=utf-8", "find.js": "text/javascript; charset=utf-8", "phone.js": "text/javascript; charset=utf-8", "working.js": "text/javascript; charset=utf-8", "trace.js": "text/javascript; charset=utf-8", "icon.svg": "image/svg+xml"} {
 		body, err := files.ReadFile(path)
 		if err != nil {
 			panic(err) // they are in the program
@@ -155,6 +161,9 @@ func guard(next http.Handler) http.Handler {
 		most := int64(1 << 20)
 		if r.URL.Path == "/start/file" {
 			most = largestFile
+		}
+		if strings.HasPrefix(r.URL.Path, "/shelf/") && strings.HasSuffix(r.URL.Path, "/outline/picture") {
+			most = mostPicture + 1<<16 // and what the form puts round it
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, most)
 		next.ServeHTTP(w, r)
@@ -239,6 +248,9 @@ func helpers(sys units.System) template.FuncMap {
 		"says":   func(r why.Reason) string { return r.Sentence(sys) },
 		"railfield": func(v phonePaper, key, label, mode string) any {
 			return struct{ Key, Label, Mode, Value, Fault string }{key, label, mode, v.Rail[key], v.Faults[key]}
+		},
+		"walk": func(v outlineView, key, label, like string) any {
+			return struct{ Key, Label, Like, Value, Fault string }{key, label, like, v.Typed[key], v.Faults[key]}
 		},
 		"basis":   func(r why.Reason) string { return r.Basis().Title },
 		"minutes": func(o answer.Option) units.Minutes { return o.Minutes() },

@@ -111,7 +111,7 @@ func get(t *testing.T, base, path string) (int, string) {
 }
 
 var allPages = []string{"/", "/who", "/running", "/running?cast=B", "/performers", "/performers?q=finch", "/performers/P26", "/pieces", "/pieces?source=make&sort=minutes",
-	"/pieces?q=zzzz", "/pieces/C001", "/pieces/C035", "/pieces?short=1", "/pieces/C047?instead=1", "/rail", "/rail?q=gown", "/rail?kind=dress&sort=chest", "/rail/S011/cut-up", "/rail/S112/cut-up", "/shelf", "/shelf/K13/cut-up", "/workroom", "/fittings", "/money", "/cautions", "/sheets",
+	"/pieces?q=zzzz", "/pieces/C001", "/pieces/C035", "/pieces?short=1", "/pieces/C047?instead=1", "/rail", "/rail?q=gown", "/rail?kind=dress&sort=chest", "/rail/S011/cut-up", "/rail/S112/cut-up", "/shelf", "/shelf/K13/cut-up", "/shelf/K14/outline", "/workroom", "/fittings", "/money", "/cautions", "/sheets",
 	"/performers/P09/away", "/running?group=named&zoom=4", "/shop", "/shop?line=gown+violet+45+36.5+49+136+zip,+9", "/looks", "/phone", "/start", "/who/grid", "/who/grid?open=waves", "/edit/performer/P26", "/edit/garment/S001", "/edit/garment", "/edit/garment?like=S001", "/edit/scene/S01", "/edit/cloth/K01", "/rail/S015", "/rail/S112", "/rail/fit", "/rail/fit?set=G6", "/rail/operations", "/rail/operations?q=hem", "/shelf/K14", "/shelf/K14/by-hand", "/shelf/K01/by-hand", "/shelf/K16?piece=C054&piece=C057",
 	"/sheets/my-clothes-P26.html", "/sheets/rail.html", "/sheets/unpick-S011.html", "/sheets/shopping.html", "/sheets/money.html",
 	"/list/garment", "/list/garment?find=gown&sort=chest&down=yes", "/list/performer", "/list/piece", "/list/date", "/list/kit",

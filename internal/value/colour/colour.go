@@ -19,22 +19,32 @@ func ParseHex(s string) (Lab, error) {
 	if err != nil || len(h) != 6 {
 		return Lab{}, fmt.Errorf("%q is not a colour; write it as #9a2f33", s)
 	}
-	r, g, b := linear(n>>16&255), linear(n>>8&255), linear(n&255)
+	return OfRGB(uint8(n>>16), uint8(n>>8), uint8(n)), nil
+}
+
+// OfRGB is the colour of an sRGB pixel.
+func OfRGB(red, green, blue uint8) Lab {
+	r, g, b := linear[red], linear[green], linear[blue]
 	// IEC 61966-2-1 (sRGB) to XYZ, then CIE 15 to L*a*b* with the D65 white.
 	x := (0.4124*r + 0.3576*g + 0.1805*b) / 0.95047
 	y := 0.2126*r + 0.7152*g + 0.0722*b
 	z := (0.0193*r + 0.1192*g + 0.9505*b) / 1.08883
 	fx, fy, fz := cube(x), cube(y), cube(z)
-	return Lab{116*fy - 16, 500 * (fx - fy), 200 * (fy - fz)}, nil
+	return Lab{116*fy - 16, 500 * (fx - fy), 200 * (fy - fz)}
 }
 
-func linear(c uint64) float64 {
-	v := float64(c) / 255
-	if v <= 0.04045 {
-		return v / 12.92
+// linear is the light of each value of a channel.
+var linear = func() (t [256]float64) {
+	for i := range t {
+		v := float64(i) / 255
+		if v <= 0.04045 {
+			t[i] = v / 12.92
+		} else {
+			t[i] = math.Pow((v+0.055)/1.055, 2.4)
+		}
 	}
-	return math.Pow((v+0.055)/1.055, 2.4)
-}
+	return t
+}()
 
 func cube(t float64) float64 {
 	if t > 216.0/24389 {
