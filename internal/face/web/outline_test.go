@@ -205,7 +205,7 @@ func TestOutlineByTape(t *testing.T) {
 	if status, body := post(t, s.URL, "/shelf/K01/outline/tape", url.Values{"sides": {"thirty"}}, ""); status != 422 || !strings.Contains(body, "is not a length") {
 		t.Errorf("words: %d", status)
 	}
-	status, body = post(t, s.URL, "/shelf/K01/outline/tape", url.Values{"sides": {"30; 40; 50; 80"}, "across": {"50"}}, "")
+	status, _ = post(t, s.URL, "/shelf/K01/outline/tape", url.Values{"sides": {"30; 40; 50; 80"}, "across": {"50"}}, "")
 	if status != 200 || cellOf(t, s.URL, "K01", "width") != "30" || cellOf(t, s.URL, "K01", "length") != "80" || cellOf(t, s.URL, "K01", "outline") == "" {
 		t.Errorf("a trapeze: %d, %s by %s, %q", status, cellOf(t, s.URL, "K01", "width"), cellOf(t, s.URL, "K01", "length"), cellOf(t, s.URL, "K01", "outline"))
 	}
