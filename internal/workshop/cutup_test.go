@@ -17,6 +17,7 @@ import (
 // cut; where both have garments it serves no piece whole; remade it is no
 // longer worn whole.
 func TestWholeUseIsLookedAt(t *testing.T) {
+	oneAtATime(t)
 	p := &Prepared{House: demotest.House(t).At(demo.Today)}
 	p.House.Finds = slices.Clone(p.House.Finds)
 	for i := range p.House.Finds {

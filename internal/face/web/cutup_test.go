@@ -12,6 +12,7 @@ import (
 // end), 128 long, so 120; S112 is the town band's; K01 is 205 x 243, 256 when
 // its hems are undone, 205 x 256 = 5.2 m².
 func TestCutUp(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	for page, want := range map[string][]string{
 		"/rail/S026/cut-up":  {"65 above, 130 below", "120", "<svg", "zip 60", "takes no household dye", "/sheets/unpick-S026.html", "sisters: S027"},

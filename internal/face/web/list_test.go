@@ -18,6 +18,7 @@ func rowsOf(body string) []string {
 }
 
 func TestEveryListIsATable(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	for _, kind := range []string{"performer", "role", "scene", "look", "piece", "set", "garment", "find", "cloth", "notion", "helper", "date", "performance", "budget", "receipt", "loan", "ask", "colour", "feet", "head", "microphone"} {
 		code, body := get(t, s.URL, "/list/"+kind)

@@ -101,6 +101,7 @@ func cellOf(t *testing.T, base, code, key string) string {
 // Without script: a picture brought, traced by four pairs of numbers, drawn
 // over, kept, undone. from: the picture's own measures.
 func TestOutlineFromPicture(t *testing.T) {
+	oneAtATime(t)
 	s := house(t, false)
 	post(t, s.URL, "/start", url.Values{"text": {"cloth 120 x 200 blue"}}, "")
 	was := cellOf(t, s.URL, "K01", "width")
@@ -165,6 +166,7 @@ func TestOutlineFromPicture(t *testing.T) {
 }
 
 func TestPicturesRefused(t *testing.T) {
+	oneAtATime(t)
 	s := house(t, false)
 	post(t, s.URL, "/start", url.Values{"text": {"cloth 120 x 200 blue"}}, "")
 	var huge bytes.Buffer
@@ -196,6 +198,7 @@ func TestPicturesRefused(t *testing.T) {
 
 // from: triangles of 3, 4 and 5; sizes as sold.
 func TestOutlineByTape(t *testing.T) {
+	oneAtATime(t)
 	s := house(t, false)
 	post(t, s.URL, "/start", url.Values{"text": {"cloth 120 x 200 blue"}}, "")
 	status, body := post(t, s.URL, "/shelf/K01/outline/tape", url.Values{"sides": {"30 40 50 80"}, "across": {"500"}}, "")

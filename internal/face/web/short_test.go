@@ -11,6 +11,7 @@ import (
 // pieces and on the piece's own, in the same words; taking it out is what the
 // moves say.
 func TestPinIsPriced(t *testing.T) {
+	oneAtATime(t)
 	s := house(t, true)
 	if _, body := post(t, s.URL, "/pieces/C097/pin", url.Values{"source": {"go without"}}, ""); !strings.Contains(body, "You pinned go without") {
 		t.Fatal("the pin is not there")
@@ -33,6 +34,7 @@ func TestPinIsPriced(t *testing.T) {
 
 // What is short is asked for, and each of money, hours and cloths has its say.
 func TestWhatIsShort(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	if _, body := get(t, s.URL, "/pieces"); !strings.Contains(body, `name="short"`) || strings.Contains(body, "of anybody") {
 		t.Error("it is worked out without being asked")

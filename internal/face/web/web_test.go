@@ -121,6 +121,7 @@ var allPages = []string{"/", "/who", "/running", "/running?cast=B", "/performers
 var broken = regexp.MustCompile(`ZgotmplZ|&lt;no value&gt;|%!|<nil>|\{true|\{false|NaN|not known not known`)
 
 func TestEveryPageOfTheDemo(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	for _, p := range allPages {
 		code, body := get(t, s.URL, p)
@@ -160,6 +161,7 @@ func TestWordsAndPolicy(t *testing.T) {
 // The list of performers holds no measure, so that no two children's numbers
 // stand side by side. from: cast.csv, the height of P30.
 func TestPerformersListHoldsNoMeasure(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	_, list := get(t, s.URL, "/performers")
 	_, one := get(t, s.URL, "/performers/P30")
@@ -171,6 +173,7 @@ func TestPerformersListHoldsNoMeasure(t *testing.T) {
 // A piece has one row for each source, in the trade's order, whatever it
 // costs. from: ruling 6, eight sources.
 func TestEightSourcesInOrder(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	want := []string{"use as is", "alter", "remake", "make", "borrow", "buy", "own", "go without"}
 	for _, p := range []string{"/pieces/C001", "/pieces/C035", "/pieces/C097", "/pieces/C174"} {
@@ -187,6 +190,7 @@ func TestEightSourcesInOrder(t *testing.T) {
 
 // from: stock.csv, four school pinafores on rail A1, 68, 74, 82 and 90 long.
 func TestRailSorts(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	_, body := get(t, s.URL, "/rail?q=pinafore+A1&sort=length")
 	last := -1
@@ -205,6 +209,7 @@ func TestRailSorts(t *testing.T) {
 // A long list comes in parts: going on and on shows each row once, in order,
 // and going back leads to the first; a start that is none is the first.
 func TestLongListsComeInParts(t *testing.T) {
+	oneAtATime(t)
 	rows := make([]int, 1203)
 	for i := range rows {
 		rows[i] = i
@@ -292,6 +297,7 @@ func TestSheetsHoldNoBodyNumber(t *testing.T) {
 }
 
 func TestUnknownThings(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	for _, p := range []string{"/pieces/C999", "/performers/P999", "/sheets/nothing.pdf", "/sheets/money.exe", "/nowhere"} {
 		code, body := get(t, s.URL, p)
@@ -338,6 +344,7 @@ func TestPinAndUndo(t *testing.T) {
 // A house shows its lengths in what the person chose, on pages and on paper;
 // the figures are the demo's own spreadsheet's, divided by 2.54 by hand.
 func TestUnitsOnPages(t *testing.T) {
+	oneAtATime(t)
 	s := house(t, true)
 	look := func(path, want string) {
 		t.Helper()
@@ -360,6 +367,7 @@ func TestUnitsOnPages(t *testing.T) {
 
 // Somebody tells what they have, line by line, on an empty table.
 func TestTelling(t *testing.T) {
+	oneAtATime(t)
 	s := house(t, false)
 	if code, body := post(t, s.URL, "/start", url.Values{"text": {""}}, ""); code != 422 || !strings.Contains(body, "nothing in the box") {
 		t.Errorf("an empty box answers %d", code)
@@ -492,6 +500,7 @@ func TestEverythingAsAWorkbook(t *testing.T) {
 }
 
 func TestRefusals(t *testing.T) {
+	oneAtATime(t)
 	s := demoPages(t)
 	if code, body := post(t, s.URL, "/pieces/C001/pin", url.Values{"source": {"steal"}}, ""); code != 422 || !strings.Contains(body, "steal") {
 		t.Errorf("an unknown source answers %d", code)
@@ -515,6 +524,7 @@ func TestRefusals(t *testing.T) {
 }
 
 func TestEmptyHouse(t *testing.T) {
+	oneAtATime(t)
 	s := house(t, false)
 	for _, p := range []string{"/", "/who", "/running", "/performers", "/pieces", "/rail", "/shelf", "/workroom", "/fittings", "/money", "/cautions", "/sheets", "/start", "/who/grid", "/looks", "/edit/performer", "/list/garment", "/list/garment?find=gown&sort=chest&down=yes", "/list/performer", "/list/piece", "/list/date", "/list/kit", "/calendar", "/changed", "/changed?since=0", "/house", "/house/erase"} {
 		code, body := get(t, s.URL, p)
