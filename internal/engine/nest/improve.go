@@ -36,12 +36,16 @@ func (s *search) improve() {
 func (s *search) shorten() {
 	s.hurry()
 	for !s.done() && !s.over() && s.explore() {
+		if s.anew {
+			s.begin()
+			s.hurry()
+		}
 	}
 }
 
 // hurry shortens in large steps while that goes easily.
 func (s *search) hurry() {
-	for rate := firstShrink; rate > exploreShrink && !s.done() && !s.over(); {
+	for rate := firstShrink; rate > exploreShrink && !s.anew && !s.done() && !s.over(); {
 		if !s.shrink(rate, 0.5) {
 			return
 		}
@@ -249,6 +253,9 @@ func (s *search) squeeze(steps int64) bool {
 		}
 		if s.separate(compressIdle, compressStrikes) && s.keep() || s.overtaken() {
 			gained = true
+			if s.anew {
+				break
+			}
 		} else {
 			rate = max(rate*0.8, 0.00001)
 		}

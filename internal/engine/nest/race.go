@@ -15,6 +15,11 @@ const (
 	lanes    = 2
 	aloneFor = 1000 // steps before the lanes part: small problems are done by then
 	meetFor  = 400  // steps of one lane between two meetings
+
+	// A lane begins anew after so many steps, and so many for each piece,
+	// without a layout shorter by so much.
+	patienceFor, patiencePiece = 10_000, 500
+	gotOn                      = 0.9995
 )
 
 // meeting is where the lanes wait for one another.
@@ -118,14 +123,57 @@ func (s *search) meet() (overtaken bool) {
 		}
 		m.wake.Wait()
 	}
-	if m.bestAt.better(s.bestAt) {
+	if !m.bestAt.better(s.bestAt) {
+		s.apart = false // ahead of the others, or with them
+	} else if !s.apart {
 		s.best, s.bestAt = append(s.best[:0], m.best...), m.bestAt
 	}
+	s.despair()
 	return s.overtaken()
 }
 
-// overtaken says whether the best layout is as good as the goal.
-func (s *search) overtaken() bool { return !s.goal.better(s.bestAt) }
+// despair lets a lane that has not got on for long go its own way from a
+// layout built anew, and come back to the best of all where that one does not
+// get on either. A lay of few pieces, or of odd ones, depends on how it
+// happens to begin.
+func (s *search) despair() {
+	if at := s.bestAt; at.worth != s.mark.worth || float64(at.length) < gotOn*float64(s.mark.length) {
+		s.mark, s.marked = at, s.step
+	}
+	patience := int64(patienceFor + patiencePiece*len(s.items))
+	if s.lane == 0 {
+		patience *= 2
+	}
+	if !s.anew && s.step-s.marked > patience && s.bestAt.worth == s.whole && s.strip >= 0 {
+		s.apart, s.anew = !s.apart, true
+	}
+}
+
+// begin starts a lane anew: from a layout built by chance where it goes its
+// own way, else from the best of all.
+func (s *search) begin() {
+	s.anew, s.mark, s.marked = false, score{}, s.step
+	if s.apart {
+		d := diceFor(s.budget, ^s.step)
+		s.uncut()
+		for i := range s.items {
+			s.take(i)
+		}
+		s.fill(s.orderBy(fillOrders, d), d)
+		if at := s.score(); at.worth == s.whole {
+			s.best, s.bestAt = s.save(s.best), at
+			return
+		}
+		s.apart = false
+	}
+	s.meeting.Lock()
+	defer s.meeting.Unlock()
+	s.best, s.bestAt = append(s.best[:0], s.meeting.best...), s.meeting.bestAt
+}
+
+// overtaken says whether the separation at hand has become needless: the best
+// layout is as good as the goal, or the lane begins anew.
+func (s *search) overtaken() bool { return s.anew || !s.goal.better(s.bestAt) }
 
 // leave takes a lane out that has finished.
 func (s *search) leave() {

@@ -20,6 +20,9 @@ type search struct {
 	lane               int      // 0 outside a race
 	meeting            *meeting // nil outside a race
 	meetAt             int64    // the step of the next meeting
+	apart, anew        bool     // the lane goes its own way; it is to begin anew
+	mark               score    // the best when the lane last got on,
+	marked             int64    // and the step of that
 	goal               score    // what the layout on the board would be without its overlaps
 	best               []place
 	bestAt             score
