@@ -117,19 +117,35 @@ func TestMoreStepsAreNeverWorse(t *testing.T) {
 	}
 }
 
-// Lanes side by side give what they give one after the other on one core, on
-// a roll and on remnants.
+// Lanes side by side give what they give one after the other on one core:
+// where they get on, where one begins anew, and where they gather on a cloth
+// too tight to take everything.
 func TestLanesRepeat(t *testing.T) {
-	for _, roll := range []bool{true, false} {
-		p := costume(12, roll)
-		p.Cloths = p.Cloths[:1]
-		b := solve.Budget{Steps: 8 * aloneFor, Seed: 5}
+	few := []Piece{
+		{ID: "a", Outline: bodice(300*mm, 400*mm), Copies: 2, Turns: []int{0, 180}},
+		{ID: "b", Outline: geom.Outline{{}, {X: 500 * mm}, {X: 90 * mm, Y: 300 * mm}}, Copies: 2, Turns: []int{0, 180}},
+	}
+	roll := Cloth{Outline: geom.Rect(4000*mm, 450*mm), Strip: true}
+	for name, c := range map[string]struct {
+		pieces []Piece
+		cloth  Cloth
+		steps  int64
+	}{
+		"getting on":     {costume(12, true).Pieces, costume(12, true).Cloths[0], 4 * aloneFor},
+		"beginning anew": {few, roll, 26 * aloneFor},
+		"gathering":      {few, Cloth{Outline: geom.Rect(800*mm, 450*mm)}, 4 * aloneFor},
+	} {
+		p := Problem{Pieces: c.pieces, Cloths: []Cloth{c.cloth}}
+		b := solve.Budget{Steps: c.steps, Seed: 5}
 		l := pack(t, p, b)
+		if l.Outcome.Proof == solve.Best || l.Outcome.Proof == solve.Impossible {
+			t.Errorf("%s: too easy, %s", name, l.Outcome.Proof)
+		}
 		cores := runtime.GOMAXPROCS(1)
 		again := pack(t, p, b)
 		runtime.GOMAXPROCS(cores)
 		if !reflect.DeepEqual(l, again) {
-			t.Errorf("roll %v: length %d on one core, %d on %d", roll, again.Length, l.Length, cores)
+			t.Errorf("%s: %+v on one core, %+v on %d", name, again.Outcome, l.Outcome, cores)
 		}
 	}
 }
@@ -229,6 +245,31 @@ func BenchmarkQuick(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkSoon is how dense a costume of 30 pieces lies on a roll after the
+// steps of about 3 and 60 seconds on two idle cores.
+func BenchmarkSoon(b *testing.B) {
+	p, area := costume(30, true), 0.0
+	for _, q := range p.Pieces {
+		area += float64(q.Outline.Area())
+	}
+	for _, steps := range []int64{soonSteps, 20 * soonSteps} {
+		b.Run(fmt.Sprint("steps=", steps), func(b *testing.B) {
+			laid := 0.0
+			for b.Loop() {
+				l, err := Pack(context.Background(), p, solve.Budget{Steps: steps})
+				if err != nil {
+					b.Fatal(err)
+				}
+				laid = 100 * area / float64(l.Length.By(1400*mm))
+			}
+			b.ReportMetric(laid, "laid_%")
+		})
+	}
+}
+
+// soonSteps is what two idle cores take in about 3 seconds.
+const soonSteps = 90_000
 
 // BenchmarkRelocate is one step of the search: it allocates no more than the
 // two objects of its stream of chance.
