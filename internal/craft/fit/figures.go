@@ -23,6 +23,8 @@ type figures struct {
 	ops   []Operation
 	// what the judging itself calls for
 	elastic, drawIn, sleevesOn, loops, press *Operation
+
+	steps sync.Map // of each task logged so far, the operations in it by their place in ops
 }
 
 // shipped are the figures that ship. They can be read: a test does.
@@ -59,6 +61,22 @@ func figuresOf(h *show.House) *figures {
 	}
 	own.Store(key, f)
 	return f
+}
+
+// stepsOf are the operations a task holds among its steps, by their place in
+// the table. Logs name few tasks many times, so each is read once.
+func (f *figures) stepsOf(task string) []int {
+	if at, there := f.steps.Load(task); there {
+		return at.([]int)
+	}
+	var at []int
+	for i := range f.ops {
+		if strings.Contains(", "+task+", ", ", "+f.ops[i].Says+", ") {
+			at = append(at, i)
+		}
+	}
+	f.steps.Store(task, at)
+	return at
 }
 
 // CheckTables says what is wrong with a text of one's own, "ease" or

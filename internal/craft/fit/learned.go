@@ -1,8 +1,6 @@
 package fit
 
 import (
-	"strings"
-
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/why"
 )
@@ -23,18 +21,16 @@ func learned(h *show.House) []lesson {
 	if len(h.Logged) == 0 {
 		return nil
 	}
-	operations := figuresOf(h).ops
-	out := make([]lesson, len(operations))
+	f := figuresOf(h)
+	out := make([]lesson, len(f.ops))
 	for _, l := range h.Logged {
 		if l.Thought <= 0 || l.Minutes <= 0 {
 			continue
 		}
 		share := Share(l)
-		for i := range operations {
-			if mentions(l.What, operations[i].Says) {
-				out[i].n++
-				out[i].measured += share
-			}
+		for _, i := range f.stepsOf(l.What) {
+			out[i].n++
+			out[i].measured += share
 		}
 	}
 	for i := range out {
@@ -50,11 +46,14 @@ func learned(h *show.House) []lesson {
 // in hundredths of the table: the mean over those it holds, 100 where it holds
 // none that was.
 func Taken(h *show.House) func(task string) int {
-	lessons, operations := learned(h), figuresOf(h).ops
+	lessons, f := learned(h), figuresOf(h)
 	return func(task string) int {
+		if lessons == nil {
+			return 100
+		}
 		n, sum := 0, 0
-		for i := range lessons {
-			if lessons[i].n > 0 && mentions(task, operations[i].Says) {
+		for _, i := range f.stepsOf(task) {
+			if lessons[i].n > 0 {
 				n++
 				sum += lessons[i].share
 			}
@@ -70,9 +69,4 @@ func Taken(h *show.House) func(task string) int {
 // between a fifth and five times: beyond that something else was done.
 func Share(l show.Logged) int {
 	return int(min(max(l.Minutes.Times(100, int64(l.Thought)), 20), 500))
-}
-
-// mentions says whether a task holds an operation among its steps.
-func mentions(task, says string) bool {
-	return strings.Contains(", "+task+", ", ", "+says+", ")
 }

@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"hemwright/internal/plan/workroom"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
@@ -233,16 +232,12 @@ func drawWeeks(p *workshop.Prepared) template.HTML {
 	parade, weeks, cell := weeksOf(p)
 	const left, row = weeksLeft, 27.0
 	s := begin(1160, 44+row*float64(len(wr.Offers))+24, "chart", fmt.Sprintf("Hours offered and planned over %d weeks", weeks))
-	planned := map[show.HelperID]map[int]float64{}
+	planned, pace := map[show.HelperID]map[int]float64{}, map[show.HelperID]int{}
+	for _, o := range wr.Offers {
+		planned[o.Helper], pace[o.Helper] = map[int]float64{}, o.Pace
+	}
 	for _, sl := range wr.Slots {
-		h := p.House.Helper(sl.Helper)
-		if h == nil {
-			continue
-		}
-		if planned[sl.Helper] == nil {
-			planned[sl.Helper] = map[int]float64{}
-		}
-		planned[sl.Helper][int(sl.Day-p.Day)/7] += float64(sl.Minutes) * float64(workroom.Pace(&p.House, *h)) / 6000
+		planned[sl.Helper][int(sl.Day-p.Day)/7] += float64(sl.Minutes) * float64(pace[sl.Helper]) / 6000
 	}
 	for k := range weeks {
 		x := left + cell*float64(k)
