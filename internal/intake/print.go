@@ -136,7 +136,7 @@ func (w written) exact(l units.Length) string {
 	if w.sys == units.Metric && l%units.Millimetre == 0 {
 		return s // to the millimetre nothing is lost
 	}
-	if back, err := units.ParseLength(s, w.unit()); err == nil && back == l {
+	if back, err := units.ParseLength(s, w.sys.One()); err == nil && back == l {
 		return s
 	}
 	if w.sys == units.Imperial {
@@ -160,13 +160,6 @@ func (w written) tuple(all ...units.Length) string {
 		}
 	}
 	return strings.Join(parts, ",")
-}
-
-func (w written) unit() units.Length {
-	if w.sys == units.Imperial {
-		return units.Inch
-	}
-	return units.Centimetre
 }
 
 // amount writes seconds in a unit of time: "4.5" minutes.

@@ -357,7 +357,7 @@ func (r *jotting) homeMeasured(n int, name, numbers string) bool {
 	parts := strings.Split(numbers, "/")
 	taken := 0
 	for i, s := range parts {
-		l, err := units.ParseLength(strings.TrimSpace(s), r.unit())
+		l, err := units.ParseLength(strings.TrimSpace(s), r.h.Units.One())
 		if err != nil || i >= len(homeOrder) {
 			continue
 		}

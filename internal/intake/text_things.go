@@ -86,21 +86,13 @@ func (r *jotting) jot(text string) (jotted, bool) {
 		j.lined = "yes"
 	}
 	for _, m := range at {
-		l, err := units.ParseLength(rest[m[0]:m[1]], r.unit())
+		l, err := units.ParseLength(rest[m[0]:m[1]], r.h.Units.One())
 		if err != nil {
 			return j, false
 		}
 		j.numbers = append(j.numbers, l)
 	}
 	return j, j.named(words)
-}
-
-// unit is what a bare number counts in.
-func (r *jotting) unit() units.Length {
-	if r.h.Units == units.Imperial {
-		return units.Inch
-	}
-	return units.Centimetre
 }
 
 // named splits "school pinafore dress navy and cream" into name and colour:
@@ -414,7 +406,7 @@ func washedWord(low string) string {
 }
 
 func (r *jotting) lengthOf(s string) units.Length {
-	l, err := units.ParseLength(s, r.unit())
+	l, err := units.ParseLength(s, r.h.Units.One())
 	if err != nil {
 		return 0
 	}

@@ -45,13 +45,19 @@ var rates = map[string][2]int{"careful": {5, 8}, "overlocked": {2, 3}, "felled":
 // Loss is what an old seam takes from each side of a panel, holes and all.
 const Loss = 15 * units.Millimetre
 
-// Reserve is a length of lay with what is kept beyond it: 12 in 100 of old
-// cloth, for holes, fading and a shifted grain, 6 in 100 of new.
+// What is kept beyond a lay, in hundredths of it: of old cloth for holes, fading
+// and a shifted grain.
+const (
+	KeptOfOld = 12
+	KeptOfNew = 6
+)
+
+// Reserve is a length of lay with what is kept beyond it.
 func Reserve(lay units.Length, old bool) units.Length {
 	if old {
-		return lay.Times(112, 100)
+		return lay.Times(100+KeptOfOld, 100)
 	}
-	return lay.Times(106, 100)
+	return lay.Times(100+KeptOfNew, 100)
 }
 
 // Harvest says what a garment gives when it is cut up, by the row of the table

@@ -92,10 +92,8 @@ func refused(h *show.House, g *show.Garment, whole Whole) []why.Reason {
 
 // lender is whose a garment is where it is not ours, and when it goes back.
 func lender(h *show.House, g *show.Garment) (owner string, back units.Date, ok bool) {
-	for _, l := range h.Loans {
-		if l.Garment == g.ID && !l.Out {
-			return l.Whom, l.Due, true
-		}
+	if l := h.LoanOf(g.ID); l != nil {
+		return l.Whom, l.Due, true
 	}
 	if g.ReturnBy != 0 || g.Owner != "" && g.Owner != "own" {
 		owner = g.Owner

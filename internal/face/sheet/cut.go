@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 
+	"hemwright/internal/plan/cutting"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/geom"
@@ -63,7 +64,7 @@ func LayDrawing(sys units.System, c *show.Cloth, lay answer.Lay) *Drawing {
 	}
 	d := &Drawing{W: c.Width, H: c.Length, Scale: scale,
 		Says: fmt.Sprintf("%d parts laid on %s; %d in 100 of it are cut out.", len(lay.Placed), c.ID, lay.Share)}
-	d.Strokes = append(d.Strokes, Stroke{Points: ClothOutline(c), Closed: true, Pen: Heavy})
+	d.Strokes = append(d.Strokes, Stroke{Points: points(cutting.Outline(c)), Closed: true, Pen: Heavy})
 	for _, f := range c.Flaws {
 		d.Strokes = append(d.Strokes, hatch(f)...)
 	}
@@ -104,22 +105,6 @@ func labelIn(l answer.Laid, w, h units.Length, at Point) (Label, bool) {
 		}
 	}
 	return Label{}, false
-}
-
-// ClothOutline is a cloth's edge: its polygon, a circle, or the rectangle.
-func ClothOutline(c *show.Cloth) []Point {
-	if len(c.Outline) > 2 {
-		out := make([]Point, len(c.Outline))
-		for i, q := range c.Outline {
-			out[i] = Point{q[0], q[1]}
-		}
-		return out
-	}
-	if c.Diameter.Known {
-		r := c.Diameter.V / 2
-		return points(geom.Circle(geom.Point{X: r, Y: r}, r, units.Millimetre))
-	}
-	return []Point{{0, 0}, {c.Width, 0}, {c.Width, c.Length}, {0, c.Length}}
 }
 
 func points(o geom.Outline) []Point {

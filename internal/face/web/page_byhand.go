@@ -56,13 +56,10 @@ func (s *server) handPage(p *workshop.Prepared, id show.ClothID) (*handView, err
 	if c == nil {
 		return nil, why.NotFound("cloth", string(id))
 	}
-	v := &handView{ID: string(id), Name: c.Name, Unit: h.Units.Unit(), Edge: inMMs(cutting.Outline(c)), Factor: "10"}
-	if h.Units == units.Imperial {
-		v.Factor = "25.4"
-	}
+	v := &handView{ID: string(id), Name: c.Name, Unit: h.Units.Unit(), Edge: inMMs(cutting.Outline(c)), Factor: inMM(h.Units.One())}
 	v.Frame = s.frame(p, string(id)+" by hand", "/shelf", []string{c.Colour})
 	for _, f := range c.Flaws {
-		v.Flaws = append(v.Flaws, inMMs(geom.Rect(f.W, f.H).Move(geom.Point{X: f.X, Y: f.Y})))
+		v.Flaws = append(v.Flaws, inMMs(cutting.FlawOutline(f)))
 	}
 	lay := p.LayOf(id)
 	if lay == nil {
@@ -86,7 +83,7 @@ func (s *server) handPage(p *workshop.Prepared, id show.ClothID) (*handView, err
 func handPartOf(p *workshop.Prepared, c *show.Cloth, q answer.Laid, n int, off bool) handPart {
 	h := &p.House
 	part := handPart{N: n, Piece: string(q.Piece), Part: q.Part, Mirror: q.Mirror, Turn: q.Turn, OffCloth: off}
-	at := geom.Point{X: c.Width + units.Length(5)*units.Centimetre}
+	at := geom.Point{X: c.Width + 5*units.Centimetre}
 	for _, d := range p.Cutting.Drafts {
 		for _, x := range d.Parts {
 			if d.Piece != q.Piece || x.Name != q.Part {
@@ -112,11 +109,7 @@ func handPartOf(p *workshop.Prepared, c *show.Cloth, q answer.Laid, n int, off b
 // exactly is a length in the unit of the house with all its decimals: a part
 // pinned where it lies must not move.
 func exactly(sys units.System, l units.Length) string {
-	unit := units.Centimetre
-	if sys == units.Imperial {
-		unit = units.Inch
-	}
-	return strconv.FormatFloat(float64(l)/float64(unit), 'f', -1, 64)
+	return strconv.FormatFloat(float64(l)/float64(sys.One()), 'f', -1, 64)
 }
 
 func inMM(l units.Length) string { return strconv.FormatFloat(float64(l)/1000, 'f', -1, 64) }
@@ -157,10 +150,6 @@ func (s *server) putByHand(w http.ResponseWriter, r *http.Request) error {
 
 // typedByHand reads the form into the page, so that what was typed stays.
 func typedByHand(r *http.Request, sys units.System, v *handView, id show.ClothID) ([]show.HandLaid, error) {
-	unit := units.Centimetre
-	if sys == units.Imperial {
-		unit = units.Inch
-	}
 	var out []show.HandLaid
 	var first error
 	for i := range v.Parts {
@@ -171,8 +160,8 @@ func typedByHand(r *http.Request, sys units.System, v *handView, id show.ClothID
 		if !q.Pinned {
 			continue
 		}
-		x, err := units.ParseLength(q.X, unit)
-		y, err2 := units.ParseLength(q.Y, unit)
+		x, err := units.ParseLength(q.X, sys.One())
+		y, err2 := units.ParseLength(q.Y, sys.One())
 		if err != nil || err2 != nil {
 			if first == nil {
 				first = why.Bad("lay", fmt.Sprintf("%q and %q do not say where %s %s lies.", q.X, q.Y, q.Piece, q.Part), "Write two lengths, from the left and from the top.")

@@ -11,10 +11,9 @@ import (
 	"time"
 
 	"hemwright/internal/face/file"
-	"hemwright/internal/face/sheet"
+	"hemwright/internal/plan/cutting"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
-	"hemwright/internal/value/geom"
 	"hemwright/internal/value/why"
 	"hemwright/internal/workshop"
 )
@@ -107,13 +106,9 @@ func (s *server) cloth(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 
 // layLines are a cloth with its flaws and its lay as a drawing at true size.
 func layLines(c *show.Cloth, lay answer.Lay) []file.Line {
-	var edge geom.Outline
-	for _, q := range sheet.ClothOutline(c) {
-		edge = append(edge, geom.Point{X: q.X, Y: q.Y})
-	}
-	out := []file.Line{{Layer: "CLOTH", Outline: edge}}
+	out := []file.Line{{Layer: "CLOTH", Outline: cutting.Outline(c)}}
 	for _, f := range c.Flaws {
-		out = append(out, file.Line{Layer: "FLAWS", Outline: geom.Rect(f.W, f.H).Move(geom.Point{X: f.X, Y: f.Y})})
+		out = append(out, file.Line{Layer: "FLAWS", Outline: cutting.FlawOutline(f)})
 	}
 	for _, l := range lay.Placed {
 		out = append(out, file.Line{Layer: "PARTS", Name: string(l.Piece) + " " + l.Part, Outline: l.Outline})
@@ -224,7 +219,7 @@ func clothSets(p *workshop.Prepared, c *show.Cloth, asked []show.PieceID) []clot
 		set := h.Set(q.Set)
 		choice := p.Choice(q.ID)
 		mine := choice != nil && choice.Cloth == c.ID
-		if !mine && (!drafted || q.Colour != c.Colour && (set == nil || !set.FreeHues || !strings.Contains(set.Colours, c.Colour))) {
+		if !mine && (!drafted || !h.MayBe(q, c.Colour)) {
 			continue
 		}
 		row := clothPiece{ID: string(q.ID), Name: q.Name, Asked: slices.Contains(asked, q.ID)}

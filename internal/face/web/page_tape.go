@@ -73,16 +73,12 @@ func lengthsOf(text, field string, sys units.System) ([]units.Length, error) {
 	if len(parts) > 100 {
 		return nil, why.Bad(field, fmt.Sprintf("%d numbers are more than a person walks.", len(parts)), "100 are the most.")
 	}
-	unit := units.Centimetre
-	if sys == units.Imperial {
-		unit = units.Inch
-	}
 	var out []units.Length
 	for _, part := range parts {
 		if part = strings.TrimSpace(part); part == "" {
 			continue
 		}
-		l, err := units.ParseLength(part, unit)
+		l, err := units.ParseLength(part, sys.One())
 		if err != nil {
 			return nil, why.Bad(field, fmt.Sprintf("%q is not a length.", part), "Write 120 or 120.5, with spaces between.")
 		}

@@ -93,7 +93,7 @@ func lies(c *show.Cloth, edge, o geom.Outline, hidden bool, others []answer.Laid
 		return "it leaves the cloth"
 	}
 	for _, f := range c.Flaws {
-		if !hidden && geom.Overlap(o, geom.Rect(f.W, f.H).Move(geom.Point{X: f.X, Y: f.Y})) {
+		if !hidden && geom.Overlap(o, FlawOutline(f)) {
 			return "it lies on a flaw"
 		}
 	}

@@ -133,8 +133,7 @@ func problemOf(c *show.Cloth, drafts []answer.Draft) nest.Problem {
 		cloth.Outline = geom.Rect(c.Length, c.Width)
 	}
 	for _, f := range c.Flaws {
-		at := geom.Point{X: f.X, Y: f.Y}
-		cloth.Flaws = append(cloth.Flaws, down(geom.Rect(f.W, f.H).Move(at), c.Width))
+		cloth.Flaws = append(cloth.Flaws, down(FlawOutline(f), c.Width))
 	}
 	prob := nest.Problem{Cloths: []nest.Cloth{cloth}, Gap: Gap}
 	for _, d := range drafts {
@@ -309,8 +308,7 @@ func Check(h *show.House, c answer.Cutting) []why.Reason {
 				wrong("%s %s leaves %s", a.Piece, a.Part, lay.Cloth)
 			}
 			for _, f := range cloth.Flaws {
-				flaw := geom.Rect(f.W, f.H).Move(geom.Point{X: f.X, Y: f.Y})
-				if geom.Overlap(a.Outline, flaw) && !hidden(c, a) {
+				if geom.Overlap(a.Outline, FlawOutline(f)) && !hidden(c, a) {
 					wrong("%s %s lies on a flaw of %s", a.Piece, a.Part, lay.Cloth)
 				}
 			}

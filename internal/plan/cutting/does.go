@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hemwright/internal/craft/pattern"
+	"hemwright/internal/craft/remake"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/geom"
@@ -37,10 +38,10 @@ const otherWidth = 112 * units.Centimetre
 func Reserve(c *show.Cloth) int64 {
 	for _, old := range []string{"curtain", "sheet", "tablecloth", "harvested", "duvet", "blanket", "pillow"} {
 		if strings.Contains(strings.ToLower(c.Name+" "+c.Source), old) {
-			return 12
+			return remake.KeptOfOld
 		}
 	}
-	return 6
+	return remake.KeptOfNew
 }
 
 // Does says whether a cloth does for some pieces: the rule of thumb at once,
@@ -81,10 +82,10 @@ func Does(ctx context.Context, h *show.House, id show.ClothID, pieces []show.Pie
 	l, rows, _ := thumb(all, freeWidth(c))
 	out.Thumb = Matched(l, c.Repeat.Or(0), rows)
 	if l, ok := Thumb(usual, usualWidth); ok {
-		out.Buy = stepUp(l.Times(106, 100))
+		out.Buy = stepUp(remake.Reserve(l, false))
 	}
 	if l, ok := Thumb(narrow, otherWidth); ok {
-		out.BuyNarrow = stepUp(l.Times(106, 100))
+		out.BuyNarrow = stepUp(remake.Reserve(l, false))
 	}
 	lay, err := layOn(ctx, c, drafts, nil, b, out.Thumb*9 <= out.Have*10)
 	if err != nil {
@@ -253,7 +254,7 @@ func (m *mender) elsewhere(out *[]answer.ClothChange) error {
 		}
 		for k := range m.h.Cloths {
 			c := &m.h.Cloths[k]
-			if c.ID == m.c.ID || !m.colour(p, c.Colour) {
+			if c.ID == m.c.ID || !m.h.MayBe(p, c.Colour) {
 				continue
 			}
 			there, err := layOn(m.ctx, c, []answer.Draft{m.d.draft(p, c)}, nil, m.b, false)
@@ -265,16 +266,6 @@ func (m *mender) elsewhere(out *[]answer.ClothChange) error {
 		}
 	}
 	return nil
-}
-
-// colour says whether a piece may be of a colour: its own, or one its set has
-// where the colours are free.
-func (m *mender) colour(p *show.Piece, colour string) bool {
-	if colour == p.Colour {
-		return true
-	}
-	set := m.h.Set(p.Set)
-	return set != nil && set.FreeHues && strings.Contains(set.Colours, colour)
 }
 
 func clone(in []answer.Draft) []answer.Draft {

@@ -212,6 +212,11 @@ func Outline(c *show.Cloth) geom.Outline {
 	return geom.Rect(c.Width, c.Length)
 }
 
+// FlawOutline is where nothing that shows may lie.
+func FlawOutline(f show.Flaw) geom.Outline {
+	return geom.Rect(f.W, f.H).Move(geom.Point{X: f.X, Y: f.Y})
+}
+
 // drafter knows what the tape says of everybody.
 type drafter struct {
 	h    *show.House

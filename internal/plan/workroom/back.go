@@ -24,7 +24,7 @@ func putBack(h *show.House, plan answer.Plan) []answer.PutBack {
 		if g == nil || len(c.Alterations) == 0 {
 			continue
 		}
-		loan := loanOf(h, g.ID)
+		loan := h.LoanOf(g.ID)
 		if loan == nil && g.ReturnBy == 0 {
 			continue
 		}
@@ -47,14 +47,4 @@ func putBack(h *show.House, plan answer.Plan) []answer.PutBack {
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Due != 0 && (out[j].Due == 0 || out[i].Due < out[j].Due) })
 	return out
-}
-
-// loanOf is the loan by which a garment came here.
-func loanOf(h *show.House, id show.GarmentID) *show.Loan {
-	for i := range h.Loans {
-		if l := &h.Loans[i]; l.Garment == id && !l.Out {
-			return l
-		}
-	}
-	return nil
 }

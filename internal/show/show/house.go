@@ -3,6 +3,7 @@ package show
 import (
 	"reflect"
 	"sort"
+	"strings"
 	"time"
 	"unicode"
 
@@ -137,6 +138,21 @@ func (h *House) Piece(id PieceID) *Piece {
 
 // Set finds a set.
 func (h *House) Set(id SetID) *Set { return find(h.Sets, func(s *Set) bool { return s.ID == id }) }
+
+// MayBe says whether a piece may be of a colour: its own, or one its set has
+// where the colours are free.
+func (h *House) MayBe(p *Piece, colour string) bool {
+	if colour == p.Colour {
+		return true
+	}
+	s := h.Set(p.Set)
+	return s != nil && s.FreeHues && strings.Contains(s.Colours, colour)
+}
+
+// LoanOf finds the loan by which a garment came here.
+func (h *House) LoanOf(id GarmentID) *Loan {
+	return find(h.Loans, func(l *Loan) bool { return l.Garment == id && !l.Out })
+}
 
 // Garment finds a garment of the rail, or the garment of a find.
 func (h *House) Garment(id GarmentID) *Garment {

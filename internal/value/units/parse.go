@@ -156,6 +156,14 @@ func (sys System) Unit() string {
 	return "cm"
 }
 
+// One is one of the everyday unit: a centimetre or an inch.
+func (sys System) One() Length {
+	if sys == Imperial {
+		return Inch
+	}
+	return Centimetre
+}
+
 // String names the system by its everyday unit: "centimetres" or "inches".
 func (sys System) String() string {
 	if sys == Imperial {
