@@ -22,7 +22,7 @@ var floors = map[string]int{
 // sameFloor are the only imports allowed between neighbours.
 var sameFloor = []string{
 	"show/show show/body", "show/answer show/show", "show/answer show/body",
-	"value/why value/units", "value/geom value/units", "value/colour value/units", "value/solve value/units",
+	"value/why value/units", "value/geom value/units", "value/colour value/units", "value/solve value/units", "value/rows value/why",
 	"demo/demotest demo", "engine/assign engine/flow", "engine/schedule engine/flow",
 	"face/web face/sheet", "face/cli face/sheet", "face/cli face/web", "face/web face/file", "face/cli face/file",
 }

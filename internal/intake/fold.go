@@ -72,3 +72,14 @@ func fold(s string) string {
 	}
 	return strings.TrimSpace(b.String())
 }
+
+// indexFold is where a word stands in a text, in capitals or not; -1 where it
+// does not. Letters that are longer in capitals do not shift it.
+func indexFold(text, word string) int {
+	for i := 0; i+len(word) <= len(text); i++ {
+		if strings.EqualFold(text[i:i+len(word)], word) {
+			return i
+		}
+	}
+	return -1
+}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/rows"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 )
@@ -29,21 +30,18 @@ var linens = readLinens(linensText)
 // readLinens reads the table; a broken one is a broken program and panics.
 func readLinens(text string) []linen {
 	var out []linen
-	for i, line := range strings.Split(text, "\n") {
-		if line = strings.TrimSpace(line); line == "" || line[0] == '#' {
-			continue
-		}
-		part := strings.Split(line, "|")
-		l := linen{name: strings.TrimSpace(part[0])}
+	for _, r := range rows.Read(text) {
+		part := r.Cells
+		l := linen{name: part[0]}
 		var w, h float64
-		size := strings.TrimSpace(part[1])
+		size := part[1]
 		if _, err := fmt.Sscanf(size, "round %g", &w); err == nil {
 			l.round, h = true, w
 		} else if _, err := fmt.Sscanf(size, "%g x %g", &w, &h); err != nil {
-			panic(fmt.Sprintf("linens.txt: line %d: %v", i+1, err))
+			panic(fmt.Sprintf("linens.txt: line %d: %v", r.Line, err))
 		}
 		l.width, l.length = units.Cm(w), units.Cm(h)
-		l.mark = strings.TrimSpace(part[2])
+		l.mark = part[2]
 		for _, w := range strings.Split(part[3], ",") {
 			if w = strings.TrimSpace(w); w != "" {
 				l.words = append(l.words, w)

@@ -424,11 +424,10 @@ func (r *jotting) care(n int, text string) bool {
 	}
 	var all []found
 	for _, part := range strings.Split(text, ". ") {
-		low := strings.ToLower(part)
 		var rules []string
 		from := len(part)
 		for _, c := range cares {
-			if i := strings.Index(low, c.word); i > 0 && !contains(rules, c.rule) {
+			if i := indexFold(part, c.word); i > 0 && !contains(rules, c.rule) {
 				rules, from = append(rules, c.rule), min(from, i)
 			}
 		}

@@ -56,7 +56,7 @@ func (r *jotting) table(first int, lines []string) {
 	case told.Kind == "" && hasColumn(head, "scene", "title") && !hasColumn(head, "role", "who", "look"):
 		r.topic = "table"
 		r.sceneTable(first, rows, told, guess)
-	case r.list(first, lines, told):
+	case r.list(first, rows, lines, told):
 	default:
 		r.guesses = append(r.guesses, guess)
 		for i, l := range lines {
@@ -78,8 +78,12 @@ func hasColumn(head []string, words ...string) bool {
 	return false
 }
 
-// list hands a table with a header an import knows to the import.
-func (r *jotting) list(first int, lines []string, told Told) bool {
+// list hands a table with a header an import knows to the import; what stands
+// above the header is read line by line.
+func (r *jotting) list(first int, all []row, lines []string, told Told) bool {
+	above := all[headerAt(r.name, all)].line - 1
+	title := lines[:above]
+	first, lines = first+above, lines[above:]
 	f := File{Name: r.name, Data: []byte(strings.Join(lines, "\n"))}
 	said := map[string]Told{}
 	if told.Kind != "" || len(told.Columns) > 0 {
@@ -104,6 +108,11 @@ func (r *jotting) list(first int, lines []string, told Told) bool {
 		}
 	}
 	r.h = h
+	for i, l := range title {
+		if l = strings.TrimSpace(l); l != "" {
+			r.line(first-above+i, l)
+		}
+	}
 	r.guesses = append(r.guesses, rep.Guesses...)
 	for _, l := range rep.Taken {
 		r.take(first, lines[0], "A table: %s", l.What)

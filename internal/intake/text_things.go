@@ -350,7 +350,7 @@ func (r *jotting) cloth(n int, text string) bool {
 		c.Width, c.Length = linens[preset].width, linens[preset].length
 		assumed = "size of a new one; measure it"
 		for _, w := range linens[preset].words {
-			if i := strings.Index(strings.ToLower(rest), w); i >= 0 {
+			if i := indexFold(rest, w); i >= 0 {
 				end := i + len(w)
 				if end < len(rest) && rest[end] == 's' {
 					end++

@@ -6,16 +6,44 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"hemwright/internal/craft/fit"
+	"hemwright/internal/craft/pattern"
+	"hemwright/internal/craft/period"
+	"hemwright/internal/plan/fittings"
+	"hemwright/internal/plan/needs"
 	"hemwright/internal/plan/running"
+	"hemwright/internal/plan/sourcing"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/rows"
 	"hemwright/internal/value/why"
 )
 
-// ownTables are the tables a person may write anew: a text NAME.txt beside the
+// Tables are the figures a person may write anew: a text NAME.txt beside the
 // house is read in the place of the one that ships.
-var ownTables = []string{"ease", "operations", "seconds"}
+func Tables() []rows.Text {
+	return slices.Concat(counted(), period.Texts)
+}
+
+// counted are the tables whose figures count in what is worked out.
+func counted() []rows.Text {
+	return append(slices.Clone(fit.Texts), sourcing.Text, pattern.Text, needs.Text, fittings.Text, running.Text)
+}
+
+// OwnTables names the tables that stand beside the house.
+func (w *Workshop) OwnTables() (names []string, err error) {
+	for _, t := range Tables() {
+		_, found, err := w.beside(t.Name, t.Check)
+		if err != nil {
+			return nil, err
+		}
+		if found {
+			names = append(names, t.Name)
+		}
+	}
+	return names, nil
+}
 
 // house is the house with the person's own tables.
 func (w *Workshop) house() (show.House, error) {
@@ -23,8 +51,8 @@ func (w *Workshop) house() (show.House, error) {
 	if err != nil {
 		return h, err
 	}
-	for _, name := range ownTables {
-		text, found, err := w.beside(name, func(text string) error { return checkTable(name, text) })
+	for _, t := range counted() {
+		text, found, err := w.beside(t.Name, t.Check)
 		if err != nil {
 			return h, err
 		}
@@ -34,7 +62,7 @@ func (w *Workshop) house() (show.House, error) {
 		if h.Tables == nil {
 			h.Tables = map[string]string{}
 		}
-		h.Tables[name] = text
+		h.Tables[t.Name] = text
 	}
 	return h, nil
 }
@@ -54,12 +82,4 @@ func (w *Workshop) beside(name string, check func(text string) error) (text stri
 		return "", false, why.Bad(name, fmt.Sprintf("%s cannot be read: %v", path, err), "Correct the line, or move the file away: what ships is used then.")
 	}
 	return string(b), true, nil
-}
-
-func checkTable(name, text string) error {
-	if name == "seconds" {
-		_, err := running.ReadTable(text)
-		return err
-	}
-	return fit.CheckTables(name, text)
 }

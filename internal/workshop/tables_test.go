@@ -69,3 +69,37 @@ func TestOwnTables(t *testing.T) {
 		t.Errorf("the chest wants %d, before %d", got, before)
 	}
 }
+
+// Whatever table is written anew, the text that ships is taken, and one that
+// says nothing of the kind is refused with the path of the file.
+func TestEveryTable(t *testing.T) {
+	dir := t.TempDir()
+	w, err := New(filepath.Join(dir, "h"), Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer w.Close()
+	seen := map[string]bool{}
+	for _, table := range Tables() {
+		if seen[table.Name] || table.Says == "" {
+			t.Errorf("%s stands twice, or nobody says what it is", table.Name)
+		}
+		seen[table.Name] = true
+		if err := table.Check(table.Ships); err != nil {
+			t.Error(err)
+		}
+		path := filepath.Join(dir, table.Name+".txt")
+		if err := os.WriteFile(path, []byte("what | is | this"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := w.OwnTables(); why.KindOf(err) != why.Invalid || !strings.Contains(err.Error(), path) {
+			t.Errorf("%s: %v", table.Name, err)
+		}
+		if err := os.WriteFile(path, []byte(table.Ships), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if names, err := w.OwnTables(); err != nil || len(names) != len(Tables()) {
+		t.Errorf("%v, %v", names, err)
+	}
+}

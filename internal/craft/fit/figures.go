@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/rows"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 )
@@ -57,7 +58,7 @@ func figuresOf(h *show.House) *figures {
 	}
 	f, err := readFigures(ease, ops)
 	if err != nil {
-		f = shipped // CheckTables says what is wrong before it comes to this
+		f = shipped // Check says what is wrong before it comes to this
 	}
 	own.Store(key, f)
 	return f
@@ -79,27 +80,23 @@ func (f *figures) stepsOf(task string) []int {
 	return at
 }
 
-// CheckTables says what is wrong with a text of one's own, "ease" or
-// "operations"; other names are not fit's.
-func CheckTables(name, text string) error {
-	var err error
-	switch name {
-	case "ease":
-		_, err = readFigures(text, operationsText)
-	case "operations":
-		_, err = readFigures(easeText, text)
-	}
-	return err
+// Texts are what the figures are read from.
+var Texts = []rows.Text{
+	{Name: "ease", Says: "wearing ease, and how far hems hang above the floor", Ships: easeText, Check: func(text string) error {
+		_, err := readFigures(text, operationsText)
+		return err
+	}},
+	{Name: "operations", Says: "what can be done to a garment, what it gives and how long it takes", Ships: operationsText, Check: func(text string) error {
+		_, err := readFigures(easeText, text)
+		return err
+	}},
 }
 
 func readFigures(ease, ops string) (*figures, error) {
 	f := &figures{eases: map[string]girths{}, hems: map[string]units.Length{}}
-	for i, line := range strings.Split(ease, "\n") {
-		if line = strings.TrimSpace(line); line == "" || line[0] == '#' {
-			continue
-		}
-		if !f.easeLine(cellsOf(line)) {
-			return nil, why.Bad("ease", fmt.Sprintf("Line %d, %q, is not understood.", i+1, line), "Write: ease | kind and fit | six numbers in mm or - | from; or: hem | where | mm | from.")
+	for _, r := range rows.Read(ease) {
+		if !f.easeLine(r.Cells) {
+			return nil, r.Bad("ease", "Write: ease | kind and fit | six numbers in mm or - | from; or: hem | where | mm | from.")
 		}
 	}
 	for key := range mustHave {
@@ -136,14 +133,6 @@ var mustHave = map[string]bool{"dress fitted": true, "dress easy": true, "dress 
 	"stays": true, "shift": true, "petticoat": true, "tied": true}
 
 var hemNames = []string{"floor", "floor, danced in", "floor, on stairs", "ankle", "ankle, trousers", "calf"}
-
-func cellsOf(line string) []string {
-	cells := strings.Split(line, "|")
-	for i := range cells {
-		cells[i] = strings.TrimSpace(cells[i])
-	}
-	return cells
-}
 
 // easeLine reads one line of the table; false where it is not understood.
 func (f *figures) easeLine(c []string) bool {

@@ -7,6 +7,7 @@ import (
 
 	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/rows"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 )
@@ -26,16 +27,12 @@ type labelled struct {
 
 var labels = func() map[string]labelled {
 	out := map[string]labelled{}
-	for _, line := range strings.Split(labelsText, "\n") {
-		f := strings.Split(line, "|")
-		if len(f) != 4 || line[0] == '#' {
-			continue
-		}
+	for _, r := range rows.Read(labelsText) {
 		var n [3]float64
 		for i := range n {
-			_, _ = fmt.Sscan(f[i+1], &n[i])
+			_, _ = fmt.Sscan(r.Cells[i+1], &n[i])
 		}
-		out[strings.TrimSpace(f[0])] = labelled{units.Between(units.Cm(n[0]), units.Cm(n[1])), units.Cm(n[2])}
+		out[r.Cells[0]] = labelled{units.Between(units.Cm(n[0]), units.Cm(n[1])), units.Cm(n[2])}
 	}
 	return out
 }()

@@ -9,6 +9,7 @@ import (
 
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/rows"
 	"hemwright/internal/value/units"
 	"hemwright/internal/value/why"
 )
@@ -75,14 +76,11 @@ func Operations(h *show.House) []Operation { return slices.Clone(figuresOf(h).op
 // upright strokes, as its head says; # begins a remark.
 func readOperations(text string) ([]Operation, error) {
 	var out []Operation
-	for n, line := range strings.Split(text, "\n") {
-		if line = strings.TrimSpace(line); line == "" || line[0] == '#' {
-			continue
-		}
+	for _, r := range rows.Read(text) {
 		bad := func(what string) error {
-			return why.Bad("operations", fmt.Sprintf("Line %d, %q: %s.", n+1, line, what), "Correct it after the head of the table that ships.")
+			return why.Bad("operations", fmt.Sprintf("Line %d, %q: %s.", r.Line, r.Text, what), "Correct it after the head of the table that ships.")
 		}
-		f := cellsOf(line)
+		f := r.Cells
 		if len(f) != 16 {
 			return nil, bad(fmt.Sprintf("%d cells, 16 are wanted", len(f)))
 		}

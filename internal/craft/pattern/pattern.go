@@ -22,18 +22,15 @@ type Measures struct {
 	Extra                                                           units.Length // ease wanted beyond the draft's own, round
 }
 
-// Seam and hem allowances, inside every outline. House figures for inside
-// work and stage hems.
 const (
-	seam = 15 * units.Millimetre
-	hem  = 8 * units.Centimetre
-	cm   = units.Centimetre
+	mm = units.Millimetre
+	cm = units.Centimetre
 )
 
 var (
 	schoolText = why.Basis{Key: "drafting", Kind: why.Handbook, Title: "school sewing and drafting texts, 1906 to 1924, for block, sleeve, T-cut and band"}
 
-	ruleDrafted = why.Declare("pattern.drafted", "Drafted as {name} from measures; seams of {seam} and a hem of {hem} are inside.", schoolText)
+	ruleDrafted = why.Declare("pattern.drafted", "Drafted as {name} from measures; seams of {seam} and the hem are inside.", schoolText)
 	ruleMissing = why.Declare("pattern.missing", "The {name} needs {what}, which is not known.", why.Common)
 	ruleNone    = why.Declare("pattern.none", "There is no draft for a {kind}; it is found, not drafted.", why.Common)
 )
@@ -43,7 +40,7 @@ var (
 type draft struct {
 	name  string
 	needs func(m Measures) string // the first measure missing, or ""
-	draw  func(m Measures, width units.Length) []answer.DraftPart
+	draw  func(s *Seams, m Measures, width units.Length) []answer.DraftPart
 }
 
 // drafts by kind, see Kind.
@@ -71,7 +68,7 @@ var drafts = map[string]draft{
 // Draft draws a kind for measures on cloth of a width. Parts that depend on
 // the width (skirts in whole widths) come out differently on another. Grade
 // Unknown means a measure is missing or there is no such draft.
-func Draft(kind string, m Measures, width units.Length) (string, []answer.DraftPart, why.Verdict) {
+func (s *Seams) Draft(kind string, m Measures, width units.Length) (string, []answer.DraftPart, why.Verdict) {
 	d, ok := drafts[kind]
 	if !ok {
 		return "", nil, why.Verdict{Reasons: []why.Reason{ruleNone.Because(why.Unknown, why.Of("kind", kind))}}
@@ -79,8 +76,8 @@ func Draft(kind string, m Measures, width units.Length) (string, []answer.DraftP
 	if missing := d.needs(m); missing != "" {
 		return d.name, nil, why.Verdict{Reasons: []why.Reason{ruleMissing.Because(why.Unknown, why.Of("name", d.name), why.Of("what", missing))}}
 	}
-	return d.name, d.draw(m, width), why.Verdict{Grade: why.Yes, Reasons: []why.Reason{
-		ruleDrafted.Because(why.Yes, why.Of("name", d.name), why.Of("seam", seam), why.Of("hem", hem))}}
+	return d.name, d.draw(s, m, width), why.Verdict{Grade: why.Yes, Reasons: []why.Reason{
+		ruleDrafted.Because(why.Yes, why.Of("name", d.name), why.Of("seam", s.seam))}}
 }
 
 // Kind chooses the draft for a piece by its kind of garment, its fit and its

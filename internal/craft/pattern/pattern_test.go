@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -30,7 +31,7 @@ func TestWorkedDrafts(t *testing.T) {
 	}
 	m := child
 	m.Long = units.Cm(86 - 12)
-	_, parts, _ := Draft("gathered skirt", m, 112*cm)
+	_, parts, _ := Of(nil).Draft("gathered skirt", m, 112*cm)
 	near("skirt cut length", parts[0].Outline.Box().Height(), 83.5, 0.01)
 	near("skirt width", parts[0].Outline.Box().Width(), 112, 0)
 	near("waistband", parts[1].Outline.Box().Height(), 66, 0.01) // 60.5 + 2.5 + 2 x 1.5
@@ -39,7 +40,7 @@ func TestWorkedDrafts(t *testing.T) {
 	near("smock quarter", q, 22.6, 0.05)
 	near("smock sleeve depth", d, 20.8, 0.05)
 	near("armhole", Armhole(child.Chest), 31.6, 0.05)
-	w, l, sw, sl := SquareShirt(child)
+	w, l, sw, sl := Of(nil).SquareShirt(child)
 	near("shirt body wide", w, 50, 0.5)
 	near("shirt body long", l, 72, 0.5)
 	near("shirt sleeve wide", sw, 37.5, 0.01)
@@ -91,7 +92,7 @@ func TestDraftsAreSimple(t *testing.T) {
 			Arm: of("arm", 365), Across: of("across", 235), UpperArm: g("upper", 160, 400), Head: g("head", 480, 600), Long: of("long", 560)}
 		width := g("width", 700, 3000)
 		for kind := range drafts {
-			_, parts, v := Draft(kind, m, width)
+			_, parts, v := Of(nil).Draft(kind, m, width)
 			if v.Grade != why.Yes {
 				t.Fatalf("%s: %v", kind, v)
 			}
@@ -106,11 +107,11 @@ func TestDraftsAreSimple(t *testing.T) {
 
 func TestMissingMeasureIsNotAPass(t *testing.T) {
 	for kind := range drafts {
-		if _, parts, v := Draft(kind, Measures{}, 112*cm); v.Grade != why.Unknown || parts != nil {
+		if _, parts, v := Of(nil).Draft(kind, Measures{}, 112*cm); v.Grade != why.Unknown || parts != nil {
 			t.Errorf("%s drafted from nothing: %v", kind, v)
 		}
 	}
-	if _, _, v := Draft("tailored overcoat", child, 112*cm); v.Grade != why.Unknown {
+	if _, _, v := Of(nil).Draft("tailored overcoat", child, 112*cm); v.Grade != why.Unknown {
 		t.Error("a kind there is no draft for passes")
 	}
 }
@@ -137,18 +138,18 @@ func TestPublishedBands(t *testing.T) {
 			t.Errorf("%s %v in, the text says %v", what, got.Inches(), in)
 		}
 	}
-	near("waistband without its seams", waistband(units.In(26)).Outline.Box().Height()-2*seam, 27)
-	_, parts, _ := Draft("smock", Measures{Chest: units.In(32), Long: units.In(40), Arm: units.In(20), Across: units.In(13)}, 150*cm)
+	near("waistband without its seams", Of(nil).waistband(units.In(26)).Outline.Box().Height()-3*cm, 27)
+	_, parts, _ := Of(nil).Draft("smock", Measures{Chest: units.In(32), Long: units.In(40), Arm: units.In(20), Across: units.In(13)}, 150*cm)
 	for _, p := range parts {
 		if p.Name == "gusset" {
-			near("gusset without its seams", p.Outline.Box().Width()-2*seam, 4)
+			near("gusset without its seams", p.Outline.Box().Width()-3*cm, 4)
 		}
 	}
 	if a := Armhole(units.In(32)); (a - units.In(14)).Abs() < 10*units.Millimetre {
 		_, d := TSmock(units.In(32), 0)
 		near("sleeve depth", d, 9)
 	}
-	for _, p := range squareShirt(Measures{Chest: units.In(34), NapeToWaist: units.In(15), Arm: units.In(22), Across: units.In(15), UpperArm: units.In(10), Neck: units.In(14)}, 150*cm) {
+	for _, p := range squareShirt(Of(nil), Measures{Chest: units.In(34), NapeToWaist: units.In(15), Arm: units.In(22), Across: units.In(15), UpperArm: units.In(10), Neck: units.In(14)}, 150*cm) {
 		if p.Name == "neck band" {
 			near("collar band without lap and seams", p.Outline.Box().Height()-25*units.Millimetre, 14.5)
 		}
@@ -160,5 +161,25 @@ func TestPublishedBands(t *testing.T) {
 func TestHalfCircle(t *testing.T) {
 	if got := NeckRadius(units.In(26)) - cm/2; (got - units.In(8.276)).Abs() > units.Millimetre/20 {
 		t.Errorf("half circle for 26 in: %v in, by the circle 8.276", got.Inches())
+	}
+}
+
+// Seams of one's own: a hem 2 cm deeper makes a skirt 2 cm longer to cut, and
+// half the fullness takes one width where it took two.
+//
+// from: by hand, as in TestWorkedDrafts.
+func TestOwnSeams(t *testing.T) {
+	m := child
+	m.Long = units.Cm(86 - 12)
+	text := strings.Replace(strings.Replace(Text.Ships, "hem of a skirt     | 80", "hem of a skirt | 100", 1), "fullness of a skirt     | 250", "fullness of a skirt | 125", 1)
+	if err := Text.Check(text); err != nil {
+		t.Fatal(err)
+	}
+	_, parts, _ := Of(map[string]string{"seams": text}).Draft("gathered skirt", m, 112*cm)
+	if l := parts[0].Outline.Box().Height(); l != units.Cm(85.5) || parts[0].Copies != 1 {
+		t.Errorf("%d widths of %v", parts[0].Copies, l)
+	}
+	if why.KindOf(Text.Check(strings.Replace(text, "seam ", "team ", 1))) != why.Invalid {
+		t.Error("a seam that is not said is taken")
 	}
 }

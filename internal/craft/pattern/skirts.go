@@ -28,32 +28,29 @@ func panels(name string, m Measures, width units.Length, fullness int64, extra u
 	return []answer.DraftPart{rect(name, w, m.Long+extra, n)}
 }
 
-// Waistband: the waist, 2.5 to lap and two seams; 11.5 wide, doubled. The inch
-// of lap is in two school texts.
-func waistband(waist units.Length) answer.DraftPart {
-	p := rect("waistband", 115*units.Millimetre, waist+25*units.Millimetre+2*seam, 1)
+// Waistband: the waist, what laps and two seams; 11.5 wide, doubled.
+func (s *Seams) waistband(waist units.Length) answer.DraftPart {
+	p := rect("waistband", 115*mm, waist+s.lap.band+2*s.seam, 1)
 	p.AnyWay = true
 	return p
 }
 
-// gatheredSkirt: widths for two and a half waists, cut to the length with a
-// hem of 8 and a seam at the band.
-func gatheredSkirt(m Measures, width units.Length) []answer.DraftPart {
-	return append(panels("width", m, width, 250, hem+seam), waistband(m.Waist))
+// gatheredSkirt: widths cut to the length with a hem and a seam at the band.
+func gatheredSkirt(s *Seams, m Measures, width units.Length) []answer.DraftPart {
+	return append(panels("width", m, width, s.full.skirt, s.hem.skirt+s.seam), s.waistband(m.Waist))
 }
 
-// wrapSkirt: two whole widths on a band with a lap of 15, tied or snapped; a
-// narrow hem of 3, since nobody grows into it.
-func wrapSkirt(m Measures, width units.Length) []answer.DraftPart {
-	n := max(2, Widths(m.Waist, width, 200))
-	return []answer.DraftPart{rect("width", sideBySide(width), m.Long+3*cm+seam, n), waistband(m.Waist + 15*cm)}
+// wrapSkirt: at least two whole widths on a band that laps, tied or snapped.
+func wrapSkirt(s *Seams, m Measures, width units.Length) []answer.DraftPart {
+	n := max(2, Widths(m.Waist, width, s.full.wrap))
+	return []answer.DraftPart{rect("width", sideBySide(width), m.Long+s.hem.wrap+s.seam, n), s.waistband(m.Waist + s.lap.wrap)}
 }
 
 // sideBySide is the width of a skirt's width on a cloth: 112, or somewhat less
 // where one more then lies beside the others with room for the shears, but not
 // under 99.
 func sideBySide(width units.Length) units.Length {
-	const whole, least, shears = 112 * cm, 99 * cm, 3 * units.Millimetre
+	const whole, least, shears = 112 * cm, 99 * cm, 3 * mm
 	if width <= whole {
 		return width
 	}
@@ -63,34 +60,34 @@ func sideBySide(width units.Length) units.Length {
 	return whole
 }
 
-func petticoat(m Measures, width units.Length) []answer.DraftPart {
-	return append(panels("width", m, width, 180, hem/2+seam), waistband(m.Waist))
+func petticoat(s *Seams, m Measures, width units.Length) []answer.DraftPart {
+	return append(panels("width", m, width, s.full.petticoat, s.hem.petticoat+s.seam), s.waistband(m.Waist))
 }
 
 // hipRoll: a crescent three quarters of the waist long, cut twice; thickest 5
 // at the back (about 14 flat), tapering to 4 at the ends.
-func hipRoll(m Measures, _ units.Length) []answer.DraftPart {
+func hipRoll(_ *Seams, m Measures, _ units.Length) []answer.DraftPart {
 	l := m.Waist.Times(75, 100)
 	return []answer.DraftPart{{Name: "roll", Copies: 2, Hidden: true, AnyWay: true, Outline: geom.Outline{
 		pt(0, l/6), pt(4*cm, 0), pt(12*cm, l/4), pt(14*cm, l/2), pt(12*cm, l-l/4), pt(4*cm, l), pt(0, l-l/6), pt(5*cm, l/2)}}}
 }
 
-func rollPetticoat(m Measures, width units.Length) []answer.DraftPart {
-	return append(petticoat(m, width), hipRoll(m, width)...)
+func rollPetticoat(s *Seams, m Measures, width units.Length) []answer.DraftPart {
+	return append(petticoat(s, m, width), hipRoll(s, m, width)...)
 }
 
-// halfApron: one and a quarter waists wide, a hem of 10; band as a skirt's.
-func halfApron(m Measures, width units.Length) []answer.DraftPart {
-	return []answer.DraftPart{rect("apron", min(width, m.Waist.Times(125, 100)), m.Long+10*cm+seam, 1), waistband(m.Waist)}
+// halfApron: one width at most, on a band as a skirt's.
+func halfApron(s *Seams, m Measures, width units.Length) []answer.DraftPart {
+	return []answer.DraftPart{rect("apron", min(width, m.Waist.Times(s.full.apron, 100)), m.Long+s.hem.apron+s.seam, 1), s.waistband(m.Waist)}
 }
 
 // bibApron: the half apron with a bib of three tenths of the chest square and
 // two straps.
-func bibApron(m Measures, width units.Length) []answer.DraftPart {
+func bibApron(s *Seams, m Measures, width units.Length) []answer.DraftPart {
 	side := m.Chest.Times(30, 100)
 	strap := rect("strap", 7*cm, m.Chest.Times(80, 100), 2)
 	strap.AnyWay = true
-	return append(halfApron(m, width), rect("bib", side+2*seam, side+2*seam, 1), strap)
+	return append(halfApron(s, m, width), rect("bib", side+2*s.seam, side+2*s.seam, 1), strap)
 }
 
 // NeckRadius is the neck of a half-circle cloak: half a circle has to reach
@@ -99,11 +96,10 @@ func NeckRadius(neck units.Length) units.Length {
 	return neck.Times(100_000, 314_159) + cm/2
 }
 
-// halfCircleCloak: half a ring, the straight edge along the cloth. The hem of
-// a circle is narrow: 0.6.
-func halfCircleCloak(m Measures, _ units.Length) []answer.DraftPart {
+// halfCircleCloak: half a ring, the straight edge along the cloth.
+func halfCircleCloak(s *Seams, m Measures, _ units.Length) []answer.DraftPart {
 	r := NeckRadius(m.Neck)
-	big := r + m.Long + 6*units.Millimetre + seam
+	big := r + m.Long + s.hem.circle + s.seam
 	outer := geom.Arc(pt(0, big), big, -90, 90, units.Millimetre)
 	inner := geom.Arc(pt(0, big), r, -90, 90, units.Millimetre)
 	ring := append(geom.Outline{}, outer...)

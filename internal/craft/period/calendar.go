@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/rows"
 	"hemwright/internal/value/units"
 )
 
@@ -41,16 +42,13 @@ func Calendar() []Milestone {
 // the line.
 func ReadCalendar(text string) ([]Milestone, error) {
 	var out []Milestone
-	for i, line := range strings.Split(text, "\n") {
-		if bare := strings.TrimSpace(line); bare == "" || strings.HasPrefix(bare, "#") {
-			continue
-		}
-		m, err := milestoneIn(line)
+	for _, r := range rows.Read(text) {
+		m, err := milestoneIn(r.Cells)
 		if err != nil {
-			return nil, fmt.Errorf("line %d: %w", i+1, err)
+			return nil, fmt.Errorf("line %d: %w", r.Line, err)
 		}
 		if slices.ContainsFunc(out, func(o Milestone) bool { return o.What == m.What }) {
-			return nil, fmt.Errorf("line %d: %q stands twice", i+1, m.What)
+			return nil, fmt.Errorf("line %d: %q stands twice", r.Line, m.What)
 		}
 		out = append(out, m)
 	}
@@ -62,13 +60,9 @@ var weekdays = []string{"sun", "mon", "tue", "wed", "thu", "fri", "sat"}
 // kindsOfDay are what a day of the calendar can be for.
 var kindsOfDay = []string{"plan", "fit", "source", "money", "make", "rehearse", "show", "care", "strike"}
 
-func milestoneIn(line string) (Milestone, error) {
-	f := strings.Split(line, "|")
+func milestoneIn(f []string) (Milestone, error) {
 	if len(f) != 8 {
 		return Milestone{}, fmt.Errorf("%d fields where there are 8", len(f))
-	}
-	for i := range f {
-		f[i] = strings.TrimSpace(f[i])
 	}
 	m := Milestone{Weekday: -1, What: f[4], Kind: f[6], Mark: f[7]}
 	var err error

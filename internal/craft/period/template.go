@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/rows"
 	"hemwright/internal/value/units"
 )
 
@@ -52,6 +53,18 @@ func Templates() []Template {
 	return all
 }
 
+// Texts are what the templates and the calendar are read from.
+var Texts = []rows.Text{
+	{Name: "looks", Says: "looks by world and rank", Ships: looksText, Check: func(text string) error {
+		_, err := ReadTemplates(text)
+		return err
+	}},
+	{Name: "calendar", Says: "the calendar, counted back from the opening", Ships: calendarText, Check: func(text string) error {
+		_, err := ReadCalendar(text)
+		return err
+	}},
+}
+
 // ReadTemplates reads a table written as the one that ships. The error names
 // the line.
 func ReadTemplates(text string) ([]Template, error) {
@@ -81,12 +94,9 @@ func ReadTemplates(text string) ([]Template, error) {
 }
 
 func headOf(line string) (Template, error) {
-	f := strings.Split(line, "|")
+	f := rows.Read(line)[0].Cells
 	if len(f) != 8 {
 		return Template{}, fmt.Errorf("%d fields where there are 8", len(f))
-	}
-	for i := range f {
-		f[i] = strings.TrimSpace(f[i])
 	}
 	t := Template{World: f[0], Rank: f[1], Era: f[2], CheapWay: f[6], Fast: f[7]}
 	var err error
@@ -127,14 +137,8 @@ func m2In(s string) (units.Area, error) {
 // words of parts.txt, by the word that names a piece.
 var partWords = func() map[string]Part {
 	out := map[string]Part{}
-	for _, line := range strings.Split(partsText, "\n") {
-		f := strings.Split(line, "|")
-		if strings.HasPrefix(line, "#") || len(f) != 6 {
-			continue
-		}
-		for i := range f {
-			f[i] = strings.TrimSpace(f[i])
-		}
+	for _, r := range rows.Read(partsText) {
+		f := r.Cells
 		layer, err := strconv.Atoi(f[2])
 		if err != nil {
 			panic(err) // a test reads the table

@@ -91,7 +91,7 @@ Start:     hemwright demo                      the whole job on an invented show
 	root.PersistentFlags().StringVar(&a.file, "file", "house.hemwright", "the house: one file")
 	root.PersistentFlags().StringVar(&a.day, "day", "", "the day it is taken to be, as 2027-03-14 (default today)")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err} })
-	root.AddCommand(a.demoCmd(), a.newCmd(), a.importCmd(), a.openCmd(), a.undoCmd(), a.redoCmd(), a.backupCmd(), a.printCmd(), a.pinCmd(), a.unitsCmd(), a.tellCmd(), a.awayCmd(), a.bundleCmd(), a.datesCmd(), a.shopCmd(), a.pocketCmd(), a.exportCmd())
+	root.AddCommand(a.demoCmd(), a.newCmd(), a.importCmd(), a.openCmd(), a.undoCmd(), a.redoCmd(), a.backupCmd(), a.printCmd(), a.pinCmd(), a.unitsCmd(), a.figuresCmd(), a.tellCmd(), a.awayCmd(), a.bundleCmd(), a.datesCmd(), a.shopCmd(), a.pocketCmd(), a.exportCmd())
 	root.AddCommand(a.answers()...)
 	root.AddCommand(a.trust()...)
 	for _, c := range root.Commands() {

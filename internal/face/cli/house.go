@@ -171,6 +171,26 @@ func (a *app) unitsCmd() *cobra.Command {
 	}}
 }
 
+func (a *app) figuresCmd() *cobra.Command {
+	return &cobra.Command{Use: "figures [NAME]", Short: "List the texts of figures, or write one out to change it", Args: cobra.MaximumNArgs(1), RunE: func(_ *cobra.Command, args []string) error {
+		for _, t := range workshop.Tables() {
+			switch {
+			case len(args) == 0:
+				fmt.Fprintf(a.out, "%-11s %s\n", t.Name, t.Says)
+			case args[0] == t.Name:
+				fmt.Fprint(a.out, t.Ships)
+				return nil
+			}
+		}
+		if len(args) == 1 {
+			return why.NotFound("table", args[0])
+		}
+		t := workshop.Tables()[0].Name
+		fmt.Fprintf(a.out, "\nFor figures of your own: hemwright figures %s > %s.txt in the folder of the house, change it, and open the house again.\n", t, t)
+		return nil
+	}}
+}
+
 func (a *app) tellCmd() *cobra.Command {
 	return &cobra.Command{Use: "tell [FILE]", Short: "Take what you have as you wrote it, from a file or typed in", Args: cobra.MaximumNArgs(1), RunE: func(c *cobra.Command, args []string) error {
 		read := func() ([]byte, error) { return io.ReadAll(c.InOrStdin()) }

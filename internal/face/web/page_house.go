@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -29,6 +30,8 @@ func (s *server) showHouse(w http.ResponseWriter, p *workshop.Prepared, status i
 		Pencil    bool
 		Due, Kept bool
 		People    []show.Performer
+		Tables    []tableRow
+		NotRead   string
 	}{Frame: s.frame(p, "The house", "", nil), Copies: s.ws.Copies(), Pencil: pencil, Due: p.EraseDue(),
 		Kept: p.Kept, People: p.House.Performers}
 	if day != 0 {
@@ -38,10 +41,33 @@ func (s *server) showHouse(w http.ResponseWriter, p *workshop.Prepared, status i
 		view.Day = typed
 	}
 	view.Refused = refused
+	own, err := s.ws.OwnTables()
+	if err != nil {
+		view.NotRead = err.Error()
+	}
+	for _, t := range workshop.Tables() {
+		view.Tables = append(view.Tables, tableRow{t.Name, t.Says, slices.Contains(own, t.Name)})
+	}
 	if err := s.ws.NotCopied(); err != nil {
 		view.NotCopied = err.Error()
 	}
 	return s.show(w, status, "house", view)
+}
+
+// tableRow is one text of figures, and whether the person's own is read.
+type tableRow struct {
+	Name, Says string
+	Own        bool
+}
+
+// oneTable sends a text of figures as it ships.
+func (s *server) oneTable(w http.ResponseWriter, r *http.Request) error {
+	for _, t := range workshop.Tables() {
+		if t.Name+".txt" == r.PathValue("file") {
+			return give(w, "text/plain; charset=utf-8", t.Name+".txt", []byte(t.Ships))
+		}
+	}
+	return why.NotFound("table", r.PathValue("file"))
 }
 
 func (s *server) restore(w http.ResponseWriter, r *http.Request) error {

@@ -102,6 +102,7 @@ func (s *server) desk() http.Handler {
 	mux.HandleFunc("GET /shelf/{id}/{file}", s.answer(s.layFile))
 	mux.HandleFunc("GET /shop", s.answer(s.shop))
 	mux.HandleFunc("GET /pocket.html", s.answer(s.pocket))
+	mux.HandleFunc("GET /house/{file}", s.answer(s.oneTable))
 	mux.HandleFunc("GET /show.zip", s.answer(s.bundle))
 	mux.HandleFunc("GET /dates.ics", s.answer(s.calendar))
 	mux.HandleFunc("GET /stream", s.answer(s.stream))

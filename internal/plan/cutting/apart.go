@@ -106,7 +106,7 @@ func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.Apa
 		width = width / (5 * units.Centimetre) * (5 * units.Centimetre)
 		parts, there := drawn[width]
 		if !there {
-			_, parts, _ = pattern.Draft(kind, m, width)
+			_, parts, _ = y.d.seams.Draft(kind, m, width)
 			drawn[width] = parts
 		}
 		return parts

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"hemwright/internal/craft/pattern"
 	"hemwright/internal/engine/nest"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
@@ -103,7 +102,7 @@ func standing(before answer.Cutting, c *show.Cloth, drafts []answer.Draft, fixed
 
 func (d *drafter) draft(p *show.Piece, c *show.Cloth) answer.Draft {
 	m, _ := d.measures(p)
-	name, parts, v := pattern.Draft(kindOf(p), m, freeWidth(c))
+	name, parts, v := d.seams.Draft(kindOf(p), m, freeWidth(c))
 	return answer.Draft{Piece: p.ID, Name: name, Parts: parts, Verdict: v}
 }
 

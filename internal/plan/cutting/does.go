@@ -7,7 +7,6 @@ import (
 	"sort"
 	"strings"
 
-	"hemwright/internal/craft/pattern"
 	"hemwright/internal/craft/remake"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
@@ -71,9 +70,9 @@ func Does(ctx context.Context, h *show.House, id show.ClothID, pieces []show.Pie
 		drafts = append(drafts, x)
 		all = append(all, x.Parts...)
 		m, _ := d.measures(q)
-		_, parts, _ := pattern.Draft(kindOf(q), m, usualWidth)
+		_, parts, _ := d.seams.Draft(kindOf(q), m, usualWidth)
 		usual = append(usual, parts...)
-		_, parts, _ = pattern.Draft(kindOf(q), m, otherWidth)
+		_, parts, _ = d.seams.Draft(kindOf(q), m, otherWidth)
 		narrow = append(narrow, parts...)
 	}
 	if len(drafts) == 0 {

@@ -33,7 +33,7 @@ func Estimate(h *show.House) []answer.Estimate {
 			continue
 		}
 		m, pencil := d.measures(p)
-		name, parts, _ := pattern.Draft(kind, m, usualWidth)
+		name, parts, _ := d.seams.Draft(kind, m, usualWidth)
 		if parts == nil {
 			continue
 		}
@@ -43,7 +43,7 @@ func Estimate(h *show.House) []answer.Estimate {
 		}
 		for k := range h.Cloths {
 			c := &h.Cloths[k]
-			_, parts, _ := pattern.Draft(kind, m, freeWidth(c))
+			_, parts, _ := d.seams.Draft(kind, m, freeWidth(c))
 			e.Cloths = append(e.Cloths, want(c, parts))
 		}
 		e.Apart = y.from(p, kind, m)
@@ -219,8 +219,9 @@ func FlawOutline(f show.Flaw) geom.Outline {
 
 // drafter knows what the tape says of everybody.
 type drafter struct {
-	h    *show.House
-	tape map[show.PerformerID]taped
+	h     *show.House
+	seams *pattern.Seams
+	tape  map[show.PerformerID]taped
 }
 
 type taped struct {
@@ -230,7 +231,7 @@ type taped struct {
 }
 
 func newDrafter(h *show.House) *drafter {
-	d := &drafter{h, map[show.PerformerID]taped{}}
+	d := &drafter{h, pattern.Of(h.Tables), map[show.PerformerID]taped{}}
 	for i := range h.Performers {
 		p := &h.Performers[i]
 		spans, heel, from := fit.Tape(h, p)

@@ -14,6 +14,7 @@ import (
 // book is the list of appointments while it is being made.
 type book struct {
 	h      *show.House
+	slots  slots
 	guests []guest
 	days   []session
 }
@@ -62,19 +63,20 @@ func (b *book) add(d, g int) bool {
 	return true
 }
 
-// holds is how many minutes of fitting a day takes, one place in five left
+// holds is how many minutes of fitting a day takes beside the places left
 // empty.
-func holds(e show.Entry) units.Minutes { return e.Minutes * stations * (emptyOne - 1) / emptyOne }
+func (s slots) holds(e show.Entry) units.Minutes {
+	return e.Minutes * units.Minutes(s.stations) * units.Minutes(s.emptyOne-1) / units.Minutes(s.emptyOne)
+}
 
 // lay puts the people of a day on the stations one after the other, in the
-// order of the performers; false where they do not fit. After each fourth a
-// place is left empty.
+// order of the performers; false where they do not fit. Every so often a place
+// is left empty.
 func (b *book) lay(d int, who []int) ([]answer.Appointment, bool) {
 	who = slices.Clone(who)
 	slices.SortFunc(who, func(x, y int) int { return b.guests[x].order - b.guests[y].order })
 	e := b.days[d].e
-	var free [stations]units.Clock
-	var count [stations]int
+	free, count := make([]units.Clock, b.slots.stations), make([]int, b.slots.stations)
 	for s := range free {
 		free[s] = e.Start
 	}
@@ -90,10 +92,10 @@ func (b *book) lay(d int, who []int) ([]answer.Appointment, bool) {
 		m := b.guests[g].minutes
 		start := b.clear(g, e.Day, free[s])
 		free[s] = start + units.Clock(m)
-		if count[s]++; count[s]%(emptyOne-1) == 0 && free[s]+units.Clock(m) <= end(e) {
+		if count[s]++; count[s]%(b.slots.emptyOne-1) == 0 && free[s]+units.Clock(m) <= end(e) {
 			free[s] += units.Clock(m)
 		}
-		if sum += m; start+units.Clock(m) > end(e) || sum > holds(e) {
+		if sum += m; start+units.Clock(m) > end(e) || sum > b.slots.holds(e) {
 			return nil, false
 		}
 		out = append(out, answer.Appointment{Performer: b.guests[g].id, Kind: "first", Day: e.Day, Start: start, Minutes: m, Station: s + 1, Pieces: b.guests[g].pieces,
@@ -144,7 +146,7 @@ func (b *book) whyNot(g int) (why.Reason, bool) {
 	}
 	var have, want units.Minutes
 	for _, d := range mine {
-		have += holds(b.days[d].e)
+		have += b.slots.holds(b.days[d].e)
 	}
 	for _, o := range b.guests {
 		if len(o.days) > 0 && !slices.ContainsFunc(o.days, func(d int) bool { return !slices.Contains(mine, d) }) {

@@ -17,13 +17,13 @@ var worked = []answer.Source{answer.Alter, answer.Remake, answer.Make, answer.Bu
 // Check goes over the appointments by themselves: everybody with a piece to
 // try on is there once or named unplaced, every appointment lies in a fitting
 // day of the calendar, no station and nobody is taken twice, nobody is in
-// rehearsal, and a fifth of each day is empty.
+// rehearsal, and places of each day are empty.
 func Check(h *show.House, day units.Date, plan answer.Plan, f answer.Fittings) []why.Reason {
 	var bad []why.Reason
 	wrong := func(format string, args ...any) {
 		bad = append(bad, ruleWrong.Because(why.No, why.Of("what", fmt.Sprintf(format, args...))))
 	}
-	times := map[show.PerformerID]int{}
+	times, s := map[show.PerformerID]int{}, shipped.Of(h.Tables)
 	for _, a := range append(slices.Clone(f.Appointments), f.Unplaced...) {
 		times[a.Performer]++
 	}
@@ -44,7 +44,7 @@ func Check(h *show.House, day units.Date, plan answer.Plan, f answer.Fittings) [
 		k := slices.IndexFunc(h.Calendar, func(e show.Entry) bool {
 			return e.Kind == "fit" && e.Day == a.Day && e.Start <= a.Start && int(a.Start)+int(a.Minutes) <= int(e.Start)+int(e.Minutes)
 		})
-		if k < 0 || a.Day < day || a.Station < 1 || a.Station > stations {
+		if k < 0 || a.Day < day || a.Station < 1 || a.Station > s.stations {
 			wrong("%s is fitted where no fitting is", a.Performer)
 			continue
 		}
@@ -61,7 +61,7 @@ func Check(h *show.House, day units.Date, plan answer.Plan, f answer.Fittings) [
 		}
 	}
 	for _, e := range h.Calendar {
-		if m := used[e.Day]; e.Kind == "fit" && m*5 > open(h, e.Day)*stations*4 {
+		if m := used[e.Day]; e.Kind == "fit" && int(m)*s.emptyOne > int(open(h, e.Day))*s.stations*(s.emptyOne-1) {
 			wrong("%s has no place left empty", e.Day)
 			delete(used, e.Day)
 		}

@@ -14,20 +14,10 @@ import (
 	"hemwright/internal/value/why"
 )
 
-// What a fitting takes: 12 minutes in a crowd, 25 for a named part; two
-// stations, and one place in five is left empty for what takes longer. House
-// figures but the 25, which is near what designers on little money ask.
-const (
-	crowd    units.Minutes = 12
-	named    units.Minutes = 25
-	stations               = 2
-	emptyOne               = 5
-)
-
-var slots = why.Basis{Key: "fitting-slots", Kind: why.Practice, Title: "length of a fitting: what designers on little money ask for, and house figures for the rest"}
+var slotBasis = why.Basis{Key: "fitting-slots", Kind: why.Practice, Title: "length of a fitting: what designers on little money ask for, and house figures for the rest"}
 
 var (
-	ruleSlot   = why.Declare("fittings.slot", "{minutes} for {pieces} to try, on the day called for {called}.", slots)
+	ruleSlot   = why.Declare("fittings.slot", "{minutes} for {pieces} to try, on the day called for {called}.", slotBasis)
 	ruleNoDay  = why.Declare("fittings.noday", "No fitting day before the parade calls {who}.", why.Exact)
 	ruleFull   = why.Declare("fittings.full", "The days that call {who} hold {have}, and those who can come on no other want {wanted}.", why.Exact)
 	ruleNoRoom = why.Declare("fittings.noroom", "No free place was found for {who} on {days} days.", why.Exact)
@@ -62,7 +52,7 @@ func Arrange(h *show.House, day units.Date, plan answer.Plan) answer.Fittings {
 	for i := range guests {
 		guests[i].days = callsFor(h, guests[i], days)
 	}
-	b := &book{h: h, guests: guests, days: days}
+	b := &book{h: h, slots: shipped.Of(h.Tables), guests: guests, days: days}
 	order := make([]int, len(guests))
 	for i := range order {
 		order[i] = i
@@ -152,7 +142,7 @@ func tried(p *show.Piece, c answer.Choice) bool {
 // needing lists everybody with a piece to try on, in the order of the
 // performers.
 func needing(h *show.House, plan answer.Plan) []guest {
-	at := map[show.PerformerID]*guest{}
+	s, at := shipped.Of(h.Tables), map[show.PerformerID]*guest{}
 	for _, c := range plan.Choices {
 		p := h.Piece(c.Piece)
 		if !tried(p, c) {
@@ -161,7 +151,7 @@ func needing(h *show.House, plan answer.Plan) []guest {
 		for _, who := range h.Wearers(p) {
 			g := at[who]
 			if g == nil {
-				g = &guest{id: who, minutes: crowd}
+				g = &guest{id: who, minutes: s.crowd}
 				at[who] = g
 			}
 			g.pieces = append(g.pieces, p.ID)
@@ -177,7 +167,7 @@ func needing(h *show.House, plan answer.Plan) []guest {
 		g.order = i
 		for _, r := range g.roles {
 			if role := h.Role(r); role != nil && (role.Kind == "lead" || role.Kind == "support") {
-				g.minutes = named
+				g.minutes = s.named
 			}
 		}
 		out = append(out, *g)

@@ -3,6 +3,7 @@ package fittings
 import (
 	"fmt"
 	"reflect"
+	"strings"
 	"testing"
 
 	"hemwright/internal/demo"
@@ -12,6 +13,7 @@ import (
 	"hemwright/internal/value/solve"
 	"hemwright/internal/value/units"
 
+	"hemwright/internal/value/why"
 	"pgregory.net/rapid"
 )
 
@@ -71,7 +73,7 @@ func TestNoDayAndNamedParts(t *testing.T) {
 	h.Roles[0].Group, h.Roles[0].Kind = "", "lead"
 	h.Calendar = append(h.Calendar, fitting(day+3, 600, 60, "sailors"))
 	f := checked(t, h, plan)
-	if len(f.Unplaced) != 1 || f.Unplaced[0].Performer != "A10" || f.Unplaced[0].Minutes != named || f.Unplaced[0].Why.Rule != ruleNoDay.ID {
+	if len(f.Unplaced) != 1 || f.Unplaced[0].Performer != "A10" || f.Unplaced[0].Minutes != 25 || f.Unplaced[0].Why.Rule != ruleNoDay.ID {
 		t.Errorf("%+v", f.Unplaced)
 	}
 	plan.Choices[0].Source = answer.Use // as it is: nothing to try on
@@ -161,6 +163,26 @@ func TestCheckSees(t *testing.T) {
 		spoil(&f)
 		if len(Check(h, day, plan, f)) == 0 {
 			t.Errorf("%s passes the check", name)
+		}
+	}
+}
+
+// Slots of one's own: an hour at one station, nothing but one place in two
+// empty, holds three of ten minutes.
+//
+// from: by hand.
+func TestOwnSlots(t *testing.T) {
+	own := "crowd | 10 | ours\nnamed part | 25 | ours\nstations | 1 | ours\none empty in | 2 | ours"
+	h, plan := crowdOf(4)
+	h.Tables = map[string]string{"slots": own}
+	h.Calendar = append(h.Calendar, fitting(day+3, 600, 60, "SAI"))
+	f := checked(t, h, plan)
+	if len(f.Appointments) != 3 || len(f.Unplaced) != 1 || f.Appointments[1].Start != 620 {
+		t.Errorf("%d placed, %d not: %+v", len(f.Appointments), len(f.Unplaced), f.Appointments)
+	}
+	for _, text := range []string{"", strings.Replace(own, "stations | 1", "stations | 0", 1), strings.Replace(own, "in | 2", "in | 1", 1)} {
+		if why.KindOf(Text.Check(text)) != why.Invalid {
+			t.Errorf("%q is taken", text)
 		}
 	}
 }

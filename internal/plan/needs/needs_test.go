@@ -11,6 +11,7 @@ import (
 	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/why"
 )
 
 // from: the demo's README: pieces by kind; of 22 in the hall 15 are in skirts,
@@ -138,4 +139,21 @@ func TestOneMoreAppearance(t *testing.T) {
 			t.Fatal(bad[0].Sentence(0))
 		}
 	})
+}
+
+// A list of one's own stands in the place of the one that ships.
+//
+// from: by hand.
+func TestOwnNotions(t *testing.T) {
+	h := show.House{Pieces: []show.Piece{{ID: "X1", Closure: "side zip", FirstThought: "build"}},
+		Tables: map[string]string{"notions": "closure | zip | any | zip | 22 | 2 | piece | ours"}}
+	if got := List(&h).Notions; len(got) != 1 || got[0].Size != "22" || got[0].Need != 2 {
+		t.Errorf("%+v", got)
+	}
+	for _, text := range []string{"", "closure | zip", "closure | zip | any | zip | 22 | two | piece | ours", "closure | zip | any | zip | 22 | 2 | metre | ours",
+		Text.Ships + "\ngirth | tie waist | tape | knee | 100 | 80 | ours", Text.Ships + "\nzip | 1"} {
+		if why.KindOf(Text.Check(text)) != why.Invalid {
+			t.Errorf("%q is taken", text[max(0, len(text)-60):])
+		}
+	}
 }

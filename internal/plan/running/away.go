@@ -27,7 +27,7 @@ const mostStepIns = 8
 func WhoCouldStepIn(h *show.House, cast show.Cast, gone show.PerformerID, plan answer.Plan) []answer.Away {
 	starts, _, _ := h.Starts()
 	short := func(h *show.House) (too int, clashes []answer.Stretch) {
-		c := newClock(h, cast, tableOf(h))
+		c := newClock(h, cast, shipped.Of(h.Tables))
 		changes, clashes := c.changes(c.stretches(starts))
 		for _, ch := range changes {
 			if ch.Verdict.Grade == why.No {

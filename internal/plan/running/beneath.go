@@ -189,7 +189,7 @@ func covered(x, y *show.Piece, z zone) why.Verdict {
 	} else {
 		j.say(why.Unknown, ruleSleeve, name, over)
 	}
-	if y.Fit != "loose" && slices.Contains([]string{"pull-over", "elastic neck", "placket", ""}, house.of(y).word) {
+	if y.Fit != "loose" && slices.Contains([]string{"pull-over", "elastic neck", "placket", ""}, shipped.Of(nil).of(y).word) {
 		j.say(why.Unknown, ruleOpening, over, name)
 	}
 	return j.v

@@ -20,7 +20,7 @@ var (
 // clash finds the largest set of jobs of which no dresser can do two, among
 // those that leave less time than they take: for these "can be done after" is
 // an order, and the fewest chains in it are as many as the largest such set.
-func (t *Table) clash(jobs []job) answer.Shown {
+func (t *table) clash(jobs []job) answer.Shown {
 	var tight []int
 	for i := range jobs {
 		if j := &jobs[i]; j.late()-j.early()-j.takes < j.takes {
@@ -51,7 +51,7 @@ func (t *Table) clash(jobs []job) answer.Shown {
 }
 
 // canFollow says whether one dresser can do a, then b.
-func (t *Table) canFollow(a, b *job) bool {
+func (t *table) canFollow(a, b *job) bool {
 	for _, w := range a.ways {
 		for _, v := range b.ways {
 			if w.from+a.takes+t.travel(w.place, v.place) <= v.till-b.takes {
@@ -68,7 +68,7 @@ func (t *Table) canFollow(a, b *job) bool {
 // 1974), and the jobs and spans in which one fewer cannot.
 //
 // It begins with n dressers; if they are enough, nothing is shown.
-func (t *Table) energy(jobs []job, n int) answer.Shown {
+func (t *table) energy(jobs []job, n int) answer.Shown {
 	marks := spans(jobs)
 	out := answer.Shown{Kind: "energy"}
 	for ; ; n++ {
@@ -141,7 +141,7 @@ func inside(j *job, from, till int) bool {
 }
 
 // bound is the better of the two proofs; its changes count within the jobs.
-func (t *Table) bound(jobs []job) answer.Shown {
+func (t *table) bound(jobs []job) answer.Shown {
 	c := t.clash(jobs)
 	if e := t.energy(jobs, max(0, c.Needs-1)); e.Needs > c.Needs || c.Needs == 0 {
 		return e
@@ -151,7 +151,7 @@ func (t *Table) bound(jobs []job) answer.Shown {
 
 // inWords names the changes of a proof by their places in the whole show, and
 // puts it into words.
-func (t *Table) inWords(s answer.Shown, jobs []job, all []answer.Change) answer.Shown {
+func (t *table) inWords(s answer.Shown, jobs []job, all []answer.Change) answer.Shown {
 	out, first := s, 1<<30
 	out.Changes = nil
 	for _, i := range s.Changes {

@@ -14,7 +14,7 @@ import (
 // each look, hair, microphones, and the table of seconds.
 type clock struct {
 	h      *show.House
-	t      *Table
+	t      *table
 	cast   show.Cast
 	roles  map[show.RoleID]show.PerformerID
 	people map[show.PerformerID]*show.Performer
@@ -27,7 +27,7 @@ type clock struct {
 	takes  map[[2]string]fastening // by name and closure
 }
 
-func newClock(h *show.House, cast show.Cast, t *Table) *clock {
+func newClock(h *show.House, cast show.Cast, t *table) *clock {
 	c := &clock{h: h, t: t, cast: cast, roles: map[show.RoleID]show.PerformerID{}, people: map[show.PerformerID]*show.Performer{},
 		scenes: map[show.SceneID]*show.Scene{}, pieces: map[show.LookID][]*show.Piece{}, piece: map[show.PieceID]*show.Piece{},
 		hair: map[show.LookID]string{}, mics: map[show.RoleID]*show.Mic{}, takes: map[[2]string]fastening{}}
@@ -97,7 +97,7 @@ func crosses(ch *answer.Change) bool {
 }
 
 // walk is the least and the most the way takes.
-func (t *Table) walk(ch *answer.Change) (lo, hi int) {
+func (t *table) walk(ch *answer.Change) (lo, hi int) {
 	switch {
 	case !known(ch.FromSide) || !known(ch.ToSide):
 		return t.walkSame, t.walkAcross

@@ -180,7 +180,7 @@ func waiting(j *job, r why.Reason) answer.Duty {
 }
 
 // cluster works one cluster out, or remembers it.
-func (m *Memory) cluster(t *Table, jobs []job, there int) served {
+func (m *Memory) cluster(t *table, jobs []job, there int) served {
 	bytes := binary.AppendVarint(binary.AppendVarint(nil, int64(there)), int64(t.walkAcross))
 	for i := range jobs {
 		j := &jobs[i]
@@ -203,7 +203,7 @@ func (m *Memory) cluster(t *Table, jobs []job, there int) served {
 	return s
 }
 
-func (t *Table) cluster(jobs []job, there int) served {
+func (t *table) cluster(jobs []job, there int) served {
 	s := served{shown: t.bound(jobs)}
 	anybody := make([]job, len(jobs))
 	for i, j := range jobs {

@@ -14,7 +14,7 @@ const rounds = 40
 // long as every set is proved, the cost of that choice is a bound; when the
 // rest can be served it is the least (J. Davies and F. Bacchus, "Solving
 // MAXSAT by solving a sequence of simpler SAT instances", CP 2011).
-func (t *Table) leastHarm(jobs []job, there int, s *served) {
+func (t *table) leastHarm(jobs []job, there int, s *served) {
 	proved, begun := true, s.looked
 	var sets [][]int
 	for range rounds {
@@ -47,7 +47,7 @@ func (t *Table) leastHarm(jobs []job, there int, s *served) {
 
 // addUp takes on one job after the other, the most harm first, as long as they
 // can be served by a quick look; what is left alone is not proved the least.
-func (t *Table) addUp(jobs []job, there int, s *served) {
+func (t *table) addUp(jobs []job, there int, s *served) {
 	order := whole(len(jobs))
 	sort.SliceStable(order, func(a, b int) bool { return jobs[order[a]].harm > jobs[order[b]].harm })
 	var kept []int
@@ -65,7 +65,7 @@ func (t *Table) addUp(jobs []job, there int, s *served) {
 
 // core makes a set that cannot be served smaller; sure says that it is proved
 // that it cannot be, least that each of its jobs was shown to be needed.
-func (t *Table) core(jobs []job, set []int, there int, known proof, looked *int) (core []int, sure, least bool) {
+func (t *table) core(jobs []job, set []int, there int, known proof, looked *int) (core []int, sure, least bool) {
 	sure, least = known == no, true
 	core = set
 	for _, shown := range [][]int{t.clash(pick(jobs, set)).Changes, t.energy(pick(jobs, set), there).Changes} {
@@ -103,7 +103,7 @@ const subsets = 4000
 // the fewest first. Where everybody may dress everybody, a set whose hands are
 // no more than there are is not tried: each takes one. It is proved where all
 // others were.
-func (t *Table) smallest(jobs []job, set, core []int, there int, looked *int) ([]int, bool) {
+func (t *table) smallest(jobs []job, set, core []int, there int, looked *int) ([]int, bool) {
 	left, free := subsets, true
 	for _, i := range set {
 		free = free && jobs[i].may&everybody(there) == everybody(there)

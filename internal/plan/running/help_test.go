@@ -40,7 +40,7 @@ func TestGuildChangeWithZips(t *testing.T) {
 		t.Fatalf("%d changes, the README has ten", len(fast))
 	}
 	serve := func(dressers int) (served, []job) {
-		c := newClock(&h, "A", &house)
+		c := newClock(&h, "A", shipped.Of(nil))
 		changes, _ := c.changes(c.stretches(tl.Starts))
 		var d answer.Dressers
 		var jobs []job
@@ -52,7 +52,7 @@ func TestGuildChangeWithZips(t *testing.T) {
 		if len(jobs) != 10 {
 			t.Fatalf("%d of the ten fit at all", len(jobs))
 		}
-		return house.cluster(jobs, dressers), jobs
+		return shipped.Of(nil).cluster(jobs, dressers), jobs
 	}
 	s, jobs := serve(5)
 	if len(s.alone) > 0 || s.least > 5 {

@@ -61,7 +61,7 @@ func tight(ch *answer.Change) bool {
 
 // jobOf makes a job of a change; false where it does not fit its window even
 // with two dressers.
-func (t *Table) jobOf(i int, ch *answer.Change, young bool) (job, bool) {
+func (t *table) jobOf(i int, ch *answer.Change, young bool) (job, bool) {
 	j := job{change: i, takes: ch.Hands, hands: 1, harm: harm(ch, young), may: ^uint64(0)}
 	off, on := seconds(ch.Leaves), seconds(ch.Enters)
 	half := t.walkSame / 2
@@ -83,7 +83,7 @@ func (t *Table) jobOf(i int, ch *answer.Change, young bool) (job, bool) {
 // hands says how long some work takes with as few dressers as bring it into
 // the room there is: one, or two, who save about a third of longer work. More
 // hardly help.
-func (t *Table) hands(work, room int) (takes, hands int, fits bool) {
+func (t *table) hands(work, room int) (takes, hands int, fits bool) {
 	two := (work*t.twoLeave + 99) / 100
 	switch {
 	case work <= room:
@@ -119,7 +119,7 @@ func placeOf(s show.Side) int8 {
 func sideOf(p int8) show.Side { return [...]show.Side{"L", "R", ""}[p] }
 
 // travel is how long a dresser takes from one place to another.
-func (t *Table) travel(a, b int8) int {
+func (t *table) travel(a, b int8) int {
 	if a == b && a != somewhere {
 		return 0
 	}
@@ -128,7 +128,7 @@ func (t *Table) travel(a, b int8) int {
 
 // clusters parts jobs, sorted by their first second, where a dresser has time
 // to be anywhere again before the next begins.
-func (t *Table) clusters(jobs []job) [][]job {
+func (t *table) clusters(jobs []job) [][]job {
 	var out [][]job
 	begin, until := 0, 0
 	for i := range jobs {

@@ -34,9 +34,8 @@ func Timeline(h *show.House, cast show.Cast) answer.Timeline { return new(Memory
 
 // Memory keeps what was worked out before, so that a small change of the show
 // is worked out again quickly. What it hands out never depends on what it
-// remembers. The zero value is empty and reckons with the house's own table.
+// remembers. The zero value is empty.
 type Memory struct {
-	Table  *Table // seconds to reckon with; nil: the house's own
 	served map[string]served
 }
 
@@ -53,11 +52,7 @@ func (m *Memory) Timelines(h *show.House) []answer.Timeline {
 // on underneath, how few dressers suffice, who helps whom, and what to ask of
 // the director.
 func (m *Memory) Timeline(h *show.House, cast show.Cast) answer.Timeline {
-	table := m.Table
-	if table == nil {
-		table = tableOf(h)
-	}
-	c := newClock(h, cast, table)
+	c := newClock(h, cast, shipped.Of(h.Tables))
 	t := answer.Timeline{Cast: cast}
 	t.Starts, t.End, t.Playing = h.Starts()
 	t.Stretches = c.stretches(t.Starts)

@@ -26,7 +26,7 @@ const (
 // can be there: if there is a way at all, there is one of this kind. What was
 // tried in vain is remembered.
 type search struct {
-	t            *Table
+	t            *table
 	jobs         []job
 	free         []int  // when each dresser is free
 	at           []int8 // and where; -1 at the beginning: anywhere
@@ -45,7 +45,7 @@ type search struct {
 // serve looks for a way to serve the jobs with n dressers; dresser k may do a
 // job if bit k of its may is set. It gives up after looking at most dressers for
 // a job; how often it looked is added to looked.
-func (t *Table) serve(jobs []job, n, most int, looked *int) ([]placed, proof) {
+func (t *table) serve(jobs []job, n, most int, looked *int) ([]placed, proof) {
 	if len(jobs) == 0 {
 		return nil, yes
 	}

@@ -13,7 +13,7 @@ import (
 )
 
 // quick is a table of small figures, so that everything can be tried.
-var quick = Table{walkSame: 2, walkAcross: 4, lookOver: 1, twoFrom: 3, twoLeave: 67, alone: 150}
+var quick = table{walkSame: 2, walkAcross: 4, lookOver: 1, twoFrom: 3, twoLeave: 67, alone: 150}
 
 // bare is a change as the brute force sees it, in its own words: it begins on
 // the side where the performer goes out after the first half of a short walk

@@ -186,17 +186,13 @@ func TestBadRows(t *testing.T) {
 
 // A table of one's own stands in for the house's, and a bad line is said.
 func TestOwnTable(t *testing.T) {
-	own, err := ReadTable(strings.Replace(houseTable, "closure | zip | 4 | 7", "closure | zip | 40 | 70", 1))
-	if err != nil {
-		t.Fatal(err)
-	}
 	h := pair([]show.Piece{{ID: "C1", Closure: "zip"}}, nil)
-	m := Memory{Table: &own}
-	if c := m.Timeline(&h, "A").Changes[0]; c.Hands != 40 {
+	h.Tables = map[string]string{"seconds": strings.Replace(secondsText, "closure | zip | 4 | 7", "closure | zip | 40 | 70", 1)}
+	if c := Timeline(&h, "A").Changes[0]; c.Hands != 40 {
 		t.Errorf("%d s for a zip of 40", c.Hands)
 	}
-	for _, text := range []string{"closure | zip | fast | 7", houseTable + "\nfigure | nonsense | 3", "figure | hair | 30", "closure | zip | 4", houseTable + "\nclosure | zip | -1 | 2"} {
-		if _, err := ReadTable(text); err == nil || why.KindOf(err) != why.Invalid {
+	for _, text := range []string{"closure | zip | fast | 7", secondsText + "\nfigure | nonsense | 3", "figure | hair | 30", "closure | zip | 4", secondsText + "\nclosure | zip | -1 | 2"} {
+		if err := Text.Check(text); err == nil || why.KindOf(err) != why.Invalid {
 			t.Errorf("%q is taken: %v", text[max(0, len(text)-40):], err)
 		}
 	}

@@ -173,7 +173,7 @@ func bruteUnder(h *show.House, tl answer.Timeline) int {
 		}
 		sum, plain := 0, 0
 		for k := range h.Pieces {
-			p, f := &h.Pieces[k], house.of(&h.Pieces[k])
+			p, f := &h.Pieces[k], shipped.Of(nil).of(&h.Pieces[k])
 			v, w := has(i, p), has(i+1, p)
 			x, y := v || a&(1<<k) != 0, w || b&(1<<k) != 0
 			if v && !w {

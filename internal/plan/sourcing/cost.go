@@ -6,7 +6,6 @@ import (
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/colour"
-	"hemwright/internal/value/units"
 )
 
 // The plan weighs everything in lead-minutes. House figures: one hundredth of
@@ -169,68 +168,4 @@ func (m *market) freeColours(p *show.Piece) []string {
 		}
 	}
 	return out
-}
-
-// making is what it takes to make one kind, at the lead's pace.
-type making struct {
-	noun    string
-	fits    string // only this fit, or any
-	minutes units.Minutes
-	skill   answer.Skill
-	simple  int  // hundredths of the time, made simply; 0 where that saves nothing
-	noCloth bool // from ends and notions
-}
-
-// hours is the table of making, plain finish. Sources: hobby and practice
-// logs for upper bounds, house estimates for the rest.
-var hours = []making{
-	{"skirt", "wrap", 55, answer.Straight, 0, false},
-	{"skirt", "fitted", 180, answer.Maker, 80, false},
-	{"skirt", "", 80, answer.Straight, 0, false},
-	{"petticoat", "", 100, answer.Straight, 0, false},
-	{"gown", "fitted", 600, answer.Maker, 70, false},
-	{"dress", "fitted", 540, answer.Maker, 70, false},
-	{"gown", "", 240, answer.Maker, 0, false},
-	{"dress", "", 180, answer.Maker, 0, false},
-	{"smock", "", 95, answer.Straight, 0, false},
-	{"nightgown", "", 95, answer.Straight, 0, false},
-	{"shirt", "loose", 120, answer.Straight, 0, false},
-	{"shirt", "", 200, answer.Maker, 0, false},
-	{"shift", "", 90, answer.Straight, 0, false},
-	{"bodice", "fitted", 360, answer.Maker, 65, false},
-	{"bodice", "", 240, answer.Maker, 75, false},
-	{"waistcoat", "fitted", 300, answer.Tailor, 75, false},
-	{"waistcoat", "", 150, answer.Maker, 70, false},
-	{"stays", "", 480, answer.Maker, 75, false},
-	{"trousers", "fitted", 260, answer.Tailor, 0, false},
-	{"trousers", "", 180, answer.Maker, 0, false},
-	{"breeches", "", 240, answer.Tailor, 0, false},
-	{"coat", "", 480, answer.Tailor, 75, false},
-	{"jacket", "", 480, answer.Tailor, 75, false},
-	{"cloak", "", 150, answer.Straight, 0, false},
-	{"apron", "", 30, answer.Beginner, 0, false},
-	{"cap", "", 60, answer.Trim, 0, true},
-	{"hat", "", 120, answer.Trim, 0, true},
-	{"crown", "", 120, answer.Trim, 0, true},
-	{"roll", "", 45, answer.Straight, 0, false},
-	{"hoops", "", 120, answer.Maker, 0, true},
-	{"collar", "", 25, answer.Straight, 0, true},
-	{"bow", "", 12, answer.Beginner, 0, true},
-	{"kerchief", "", 12, answer.Beginner, 0, true},
-	{"sash", "", 20, answer.Beginner, 0, true},
-	{"shawl", "", 20, answer.Beginner, 0, true},
-	{"belt", "", 20, answer.Beginner, 0, true},
-	{"hood", "", 45, answer.Straight, 0, true},
-	{"mask", "", 45, answer.Trim, 0, true},
-}
-
-// hoursFor finds the row of the table for a piece.
-func hoursFor(p *show.Piece) (making, bool) {
-	noun := show.Noun(p.Name)
-	for _, m := range hours {
-		if m.noun == noun && (m.fits == "" || m.fits == p.Fit) {
-			return m, true
-		}
-	}
-	return making{}, false
 }

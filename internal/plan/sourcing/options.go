@@ -172,7 +172,7 @@ func (m *market) kindLook(p *show.Piece, g *show.Garment) int {
 // bought.
 func (m *market) made(p *show.Piece) []answer.Option {
 	e, ok := m.estimates[p.ID]
-	how, known := hoursFor(p)
+	how, known := m.hours.of(p)
 	if !known {
 		return nil
 	}
@@ -226,8 +226,7 @@ func (m *market) simpler(how making, o answer.Option) []answer.Option {
 	return []answer.Option{o, s}
 }
 
-// batched is the time of one copy where several alike are made in one go:
-// second and later copies take 65 in 100 of the first.
+// batched is the time of one copy where several alike are made in one go.
 func (m *market) batched(p *show.Piece, how making) (units.Minutes, int) {
 	n := 1
 	if set := m.h.Set(p.Set); set != nil && set.Alike != "different" {
@@ -239,7 +238,7 @@ func (m *market) batched(p *show.Piece, how making) (units.Minutes, int) {
 		}
 		n = max(n, 1)
 	}
-	return how.minutes.Times(int64(100+65*(n-1)), int64(100*n)), n
+	return how.minutes.Times(int64(100+m.hours.next*(n-1)), int64(100*n)), n
 }
 
 // bought is buying something not seen yet, where a price limit was set.

@@ -24,7 +24,7 @@ const piecedLook = 4
 // fromParts lists the garments that may be cut up for a piece, one or two for
 // each option. What is left of them others may have.
 func (m *market) fromParts(p *show.Piece) []answer.Option {
-	how, known := hoursFor(p)
+	how, known := m.hours.of(p)
 	e, ok := m.estimates[p.ID]
 	if !known || !ok || how.noCloth {
 		return nil

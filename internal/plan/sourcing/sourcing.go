@@ -62,6 +62,7 @@ type market struct {
 	estimates map[show.PieceID]answer.Estimate
 	labs      map[string]colour.Lab
 	barred    map[show.PieceID][]show.ClothID
+	hours     *hours
 	hung      []fit.Hung
 	noun      []string // of each garment
 	seen      map[show.LookID]time.Duration
@@ -85,7 +86,7 @@ func (o *offered) ref() why.Ref {
 }
 
 func newMarket(in Input) *market {
-	m := &market{h: in.House, barred: in.Barred, estimates: map[show.PieceID]answer.Estimate{}, labs: map[string]colour.Lab{},
+	m := &market{h: in.House, barred: in.Barred, hours: shipped.Of(in.House.Tables), estimates: map[show.PieceID]answer.Estimate{}, labs: map[string]colour.Lab{},
 		seen: map[show.LookID]time.Duration{}, slots: map[show.LookID][]int{}}
 	for _, e := range in.Estimates {
 		m.estimates[e.Piece] = e

@@ -141,7 +141,7 @@ func (t *table) bare(p *show.Piece, pin *show.Pin) answer.Option {
 	if o.Garment == "" {
 		o.Garment = show.GarmentID(pin.Find)
 	}
-	if h, ok := hoursFor(p); ok && o.Source == answer.Make {
+	if h, ok := t.m.hours.of(p); ok && o.Source == answer.Make {
 		o.Work = []answer.Work{{Skill: h.skill, Minutes: h.minutes}}
 	}
 	weigher{t.m, p, t.m.eyeOf(p)}.price(&o)
