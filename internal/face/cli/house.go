@@ -483,7 +483,11 @@ func fileName(s string) string {
 func (a *app) openCmd() *cobra.Command {
 	var port int
 	c := &cobra.Command{Use: "open", Short: "Show the pages, on this machine only", Args: cobra.NoArgs, RunE: func(c *cobra.Command, _ []string) error {
-		return a.with(func(w *workshop.Workshop) error { return a.serve(c.Context(), w, port) })
+		w, err := a.open()
+		if err != nil {
+			return err
+		}
+		return errors.Join(a.serve(c.Context(), w, port), w.Close())
 	}}
 	c.Flags().IntVar(&port, "port", 8347, "the port on 127.0.0.1; 0 takes any")
 	return c
@@ -503,6 +507,11 @@ func (a *app) serve(ctx context.Context, w *workshop.Workshop, port int) error {
 		}
 	}
 	fmt.Fprintf(a.out, "\nThe pages are at http://%s/ on this machine only. Ctrl-C closes them.\n", l.Addr())
+	go func() { // a large file is still being looked through
+		if err := w.NotCopied(); err != nil {
+			log.Warn("no copy was made", "err", err)
+		}
+	}()
 	srv := &http.Server{Handler: pages, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: time.Minute}
 	go func() {
 		<-ctx.Done()
