@@ -9,16 +9,32 @@ import (
 	"time"
 )
 
-// Change is one row that is not as it was: Was is nil for a new row, Is for
-// one no longer there. Rows about people name the columns and hold no value.
+// Change is one row that is not as it was. Rows about people name the columns
+// and hold no value.
 type Change struct {
-	Table   string
-	Key     []string // without the show's number
-	Was, Is map[string]any
-	Columns []string // that differ, in the table's order
-	People  bool
-	Act     Act // the last that touched it
+	Table     string
+	Key       []string // without the show's number
+	New, Gone bool     // not there before; no longer there
+	Columns   []string // that differ where it is neither, in the table's order
+	People    bool
+	Act       Act // the last that touched it
+
+	image string // what the row is now; read only where a value is asked for
 }
+
+// Is is what a column holds now: nil where the row is gone, about a person, or
+// as long as a picture.
+func (c *Change) Is(column string) any {
+	var now map[string]any
+	if c.image == "" || unmarshal(c.image, &now) != nil {
+		return nil
+	}
+	return now[column]
+}
+
+// long is from which length on, in bytes, an image is a picture's: it is held
+// against the other and never read.
+const long = 20_000
 
 // LastAct is the number of the latest act, 0 in a new house.
 func (s *Store) LastAct() (int64, error) {
@@ -50,9 +66,11 @@ func (s *Store) ActBefore(when time.Time) (int64, error) {
 func (s *Store) Changed(since int64) ([]Change, error) {
 	var out []Change
 	for _, from := range []string{"image", "person_image"} {
-		rows, err := s.r.Query(`SELECT a.tbl, a.key, a.before, b.after, t.id, t.at, t.who, t.words, t.kind
-			FROM (SELECT min(id) AS lo, max(id) AS hi FROM `+from+` WHERE act_id > ? GROUP BY tbl, key) x
-			JOIN `+from+` a ON a.id = x.lo JOIN `+from+` b ON b.id = x.hi JOIN act t ON t.id = b.act_id ORDER BY a.tbl, x.lo`, since)
+		rows, err := s.r.Query(`SELECT a.tbl, a.key, a.before IS NULL, b.after IS NULL, a.before IS b.after,
+				CASE WHEN b.after IS NOT NULL AND octet_length(a.before) <= ?2 THEN a.before END, CASE WHEN octet_length(b.after) <= ?2 THEN b.after END,
+				t.id, t.at, t.who, t.words, t.kind
+			FROM (SELECT min(id) AS lo, max(id) AS hi FROM `+from+` WHERE act_id > ?1 GROUP BY tbl, key) x
+			JOIN `+from+` a ON a.id = x.lo JOIN `+from+` b ON b.id = x.hi JOIN act t ON t.id = b.act_id ORDER BY a.tbl, x.lo`, since, long)
 		if err != nil {
 			return nil, s.words(err)
 		}
@@ -73,10 +91,11 @@ func (s *Store) readChanges(rows *sql.Rows, people bool) ([]Change, error) {
 		c := Change{People: people}
 		var key, at string
 		var was, is sql.NullString
-		if err := rows.Scan(&c.Table, &key, &was, &is, &c.Act.ID, &at, &c.Act.Who, &c.Act.Words, &c.Act.Kind); err != nil {
+		var same bool
+		if err := rows.Scan(&c.Table, &key, &c.New, &c.Gone, &same, &was, &is, &c.Act.ID, &at, &c.Act.Who, &c.Act.Words, &c.Act.Kind); err != nil {
 			return nil, err
 		}
-		if was.Valid == is.Valid && was.String == is.String {
+		if same {
 			continue
 		}
 		if cols[c.Table] == nil {
@@ -90,10 +109,10 @@ func (s *Store) readChanges(rows *sql.Rows, people bool) ([]Change, error) {
 		if c.Act.When, err = time.Parse(time.RFC3339, at); err != nil {
 			return nil, err
 		}
-		if err := c.fill(cols[c.Table], key, was, is); err != nil {
+		if err := c.fill(cols[c.Table], key, was.String, is.String); err != nil {
 			return nil, err
 		}
-		if len(c.Columns) > 0 || c.Was == nil || c.Is == nil {
+		if len(c.Columns) > 0 || c.New || c.Gone {
 			out = append(out, c)
 		}
 	}
@@ -101,7 +120,7 @@ func (s *Store) readChanges(rows *sql.Rows, people bool) ([]Change, error) {
 }
 
 // fill reads the images; where the row lies in its list is no change.
-func (c *Change) fill(cols []column, key string, was, is sql.NullString) error {
+func (c *Change) fill(cols []column, key string, was, is string) error {
 	var parts []any
 	if err := unmarshal(key, &parts); err != nil {
 		return err
@@ -112,21 +131,26 @@ func (c *Change) fill(cols []column, key string, was, is sql.NullString) error {
 	for _, p := range parts {
 		c.Key = append(c.Key, strings.TrimSpace(fmt.Sprint(p)))
 	}
-	for in, to := range map[*sql.NullString]*map[string]any{&was: &c.Was, &is: &c.Is} {
-		if in.Valid {
-			if err := unmarshal(in.String, to); err != nil {
-				return err
-			}
-		}
+	if !c.People {
+		c.image = is
+	}
+	switch {
+	case c.New || c.Gone:
+		return nil
+	case was == "" || is == "": // long
+		c.Columns = []string{cols[len(cols)-1].name}
+		return nil
+	}
+	var before, after map[string]any
+	if err := unmarshal(was, &before); err != nil {
+		return err
+	}
+	if err := unmarshal(is, &after); err != nil {
+		return err
 	}
 	for _, col := range cols {
-		if c.Was != nil && c.Is != nil && col.name != "position" && c.Was[col.name] != c.Is[col.name] {
+		if col.name != "position" && before[col.name] != after[col.name] {
 			c.Columns = append(c.Columns, col.name)
-		}
-	}
-	if c.People {
-		for _, m := range []map[string]any{c.Was, c.Is} {
-			clear(m)
 		}
 	}
 	return nil

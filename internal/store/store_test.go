@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -349,7 +350,7 @@ func TestChangesOfPeopleHoldNoValue(t *testing.T) {
 		t.Fatalf("%+v, %v", got, err)
 	}
 	for _, c := range got {
-		if !c.People || len(c.Was)+len(c.Is) > 0 || len(c.Columns) == 0 || c.Key[0] != string(h.Performers[0].ID) || c.Act.Words != "measured" {
+		if !c.People || c.image != "" || c.Is("chest_lo_um") != nil || len(c.Columns) == 0 || c.Key[0] != string(h.Performers[0].ID) || c.Act.Words != "measured" {
 			t.Errorf("%+v", c)
 		}
 	}
@@ -393,6 +394,35 @@ func TestRowsOfEveryKindComeBack(t *testing.T) {
 		}
 		if got := everything(t, s); got != after {
 			t.Error("done again, something is missing")
+		}
+	}
+}
+
+// A picture is told as new, as changed or as gone without being read.
+func TestChangesOfPictures(t *testing.T) {
+	s, _ := fresh(t)
+	put(t, s, "import", demotest.House(t))
+	pictures := func(query string) {
+		t.Helper()
+		if err := s.Do(context.Background(), Act{Words: "pictures", When: noon}, func(tx *Tx) error {
+			_, err := tx.tx.Exec(query)
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	pictures(`INSERT INTO photograph VALUES ('garment', 'S001', 0, NULL, '', 'image/jpeg', randomblob(30000)), ('garment', 'S002', 0, NULL, '', 'image/jpeg', randomblob(30000)), ('garment', 'S003', 0, NULL, '', 'image/jpeg', randomblob(30000))`)
+	pictures(`INSERT INTO photograph VALUES ('garment', 'S004', 0, NULL, '', 'image/jpeg', randomblob(30000))`)
+	pictures(`UPDATE photograph SET picture = randomblob(30000) WHERE code = 'S001'`)
+	pictures(`DELETE FROM photograph WHERE code = 'S002'`)
+	got, err := s.Changed(2)
+	if err != nil || len(got) != 3 {
+		t.Fatalf("%+v, %v", got, err)
+	}
+	for _, c := range got {
+		if want := map[string]bool{"S001": false, "S002": false, "S004": true}; c.New != want[c.Key[1]] || c.Gone != (c.Key[1] == "S002") ||
+			c.Key[1] == "S001" && !slices.Equal(c.Columns, []string{"picture"}) || c.Is("picture") != nil {
+			t.Errorf("%+v", c)
 		}
 	}
 }

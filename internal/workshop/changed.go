@@ -31,8 +31,10 @@ func (w *Workshop) Changed(since string) (answer.Changed, error) {
 	if err != nil {
 		return out, err
 	}
-	h, err := w.store.House()
-	if err != nil {
+	h := show.House{}
+	if last := w.current(out.Now); last != nil {
+		h = last.House
+	} else if h, err = w.store.House(); err != nil {
 		return out, err
 	}
 	out.Lines = together(rows, &h)
@@ -75,9 +77,9 @@ func together(rows []store.Change, h *show.House) []answer.ChangedThing {
 	}
 	of := func(c store.Change) kind {
 		k := kind{table: c.Table, act: c.Act.ID}
-		if c.Was == nil {
+		if c.New {
 			k.come = 1
-		} else if c.Is == nil {
+		} else if c.Gone {
 			k.come = -1
 		}
 		return k
@@ -142,6 +144,7 @@ var things = map[string]thing{
 	"person_not_by":  {many: "wishes", page: "/performers/", whole: "who dresses them changed", owner: true},
 	"person_measure": {many: "measures", page: "/performers/", whole: "measured again", owner: true}, "person_feet": {many: "pairs of feet", page: "/performers/", whole: "shoes and hosiery changed", owner: true},
 	"person_origin": {many: "origins", page: "/performers/", whole: "where a fact is from changed", owner: true}, "person_photograph": {many: "pictures of people", page: "/performers/", whole: "pictures changed", owner: true},
+	"photograph":    {many: "pictures", page: "/rail?q=", whole: "pictures changed", owner: true},
 	"person_unread": {many: "cells about people not understood", whole: "cells about people not understood"}, "unread": {many: "cells not understood", whole: "cells not understood"},
 }
 
@@ -155,6 +158,12 @@ func name(l *answer.ChangedThing, c store.Change, h *show.House) {
 	if len(c.Key) == 0 {
 		l.Name = "the show"
 		return
+	}
+	if c.Table == "photograph" && len(c.Key) > 1 { // its key begins with the kind of thing
+		c.Table, c.Key = c.Key[0], c.Key[1:]
+		if c.Table == "cloth" {
+			t.page = "/shelf?q="
+		}
 	}
 	l.Code = c.Key[0]
 	switch owner, _, _ := strings.Cut(c.Table, "_"); owner {
@@ -178,11 +187,11 @@ func name(l *answer.ChangedThing, c store.Change, h *show.House) {
 		l.Code, l.Name = "", "the show"
 	default:
 		l.Name = plain(c.Table)
-		if s, ok := c.Is["name"].(string); ok {
+		if s, ok := c.Is("name").(string); ok {
 			l.Name = s
 		}
 	}
-	if t.page != "" && (c.Is != nil || t.owner || c.Table == "pin") {
+	if t.page != "" && (!c.Gone || t.owner || c.Table == "pin") {
 		l.Page = t.page + l.Code
 	}
 }
@@ -193,23 +202,23 @@ func what(c store.Change, sys units.System) string {
 	switch {
 	case t.whole != "":
 		return t.whole
-	case c.Table == "pin" && c.Is == nil:
+	case c.Table == "pin" && c.Gone:
 		return "the pin taken out"
 	case c.Table == "pin":
 		for _, col := range []string{"garment", "find", "cloth"} {
-			if s, _ := c.Is[col].(string); s != "" {
-				return fmt.Sprintf("pinned to %s %s", c.Is["source"], s)
+			if s, _ := c.Is(col).(string); s != "" {
+				return fmt.Sprintf("pinned to %s %s", c.Is("source"), s)
 			}
 		}
-		return fmt.Sprintf("pinned to %s", c.Is["source"])
-	case c.Was == nil:
+		return fmt.Sprintf("pinned to %s", c.Is("source"))
+	case c.New:
 		return "new"
-	case c.Is == nil:
+	case c.Gone:
 		return "no longer there"
 	}
 	var parts []string
 	for _, col := range c.Columns {
-		parts = append(parts, plain(col)+" "+valueOf(col, c.Is[col], sys))
+		parts = append(parts, plain(col)+" "+valueOf(col, c.Is(col), sys))
 	}
 	return strings.Join(parts, ", ")
 }

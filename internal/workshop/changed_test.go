@@ -1,9 +1,12 @@
 package workshop
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
+	"image"
+	"image/jpeg"
 	"os"
 	"path/filepath"
 	"slices"
@@ -63,10 +66,14 @@ func TestChangedSinceASheetWasPrinted(t *testing.T) {
 		_, err = w.Undo(ctx)
 		do(err)
 	}
+	var picture bytes.Buffer
+	do(jpeg.Encode(&picture, image.NewGray(image.Rect(0, 0, 8, 8)), nil))
+	do(w.AddPhoto(ctx, "G2", picture.Bytes()))
 	p := prepared(t, w)
 	got := changedSince(t, w, since)
 	want := []string{
 		"A1 " + p.House.Performer("A1").Name + ": measured again",
+		"G2 " + p.House.Garment("G2").Name + ": pictures changed",
 		"Z1 " + p.House.Piece("Z1").Name + ": pinned to alter G1",
 		"Z2 " + p.House.Piece("Z2").Name + ": how far finished",
 	}
