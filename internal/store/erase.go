@@ -163,7 +163,7 @@ func (s *Store) erase(ctx context.Context, e Erase, preview bool) (Erasing, erro
 	var x *eraser
 	_, err := s.do(ctx, e.Act, "act", 0, func(tx *Tx) error {
 		x = &eraser{tx: tx, show: s.show, e: e, roles: map[string]string{}}
-		if err := x.run(); err != nil {
+		if err := x.run(preview); err != nil {
 			return err
 		}
 		if preview {
@@ -191,11 +191,16 @@ type eraser struct {
 	out   Erasing
 }
 
-func (x *eraser) run() error {
+// run erases; to look at what would go, the journal need not be gone through.
+func (x *eraser) run(preview bool) error {
 	if _, err := x.tx.tx.Exec("PRAGMA defer_foreign_keys = ON"); err != nil {
 		return err
 	}
-	for _, step := range []func() error{x.find, x.rows, x.texts, x.images, x.rest} {
+	steps := []func() error{x.find, x.rows, x.texts, x.images, x.rest}
+	if preview {
+		steps = []func() error{x.find, x.rows, x.texts, x.outside}
+	}
+	for _, step := range steps {
 		if err := step(); err != nil {
 			return err
 		}
@@ -283,7 +288,7 @@ func (x *eraser) measures(code string, into map[string]bool) error {
 	um, err := x.strings(`SELECT lo_um FROM person_measure WHERE show_id = ?1 AND performer = ?2 AND lo_um IS NOT NULL
 		UNION SELECT hi_um FROM person_measure WHERE show_id = ?1 AND performer = ?2 AND hi_um IS NOT NULL
 		UNION SELECT json_extract(after, '$.lo_um') FROM person_image WHERE tbl = 'person_measure' AND json_extract(after, '$.lo_um') IS NOT NULL
-			AND json_extract(key, '$[0]') = ?1 AND json_extract(key, '$[1]') = ?2`, x.show, code)
+			AND key > rtrim(json_array(?1, ?2), ']') || ',' AND key < rtrim(json_array(?1, ?2), ']') || '-'`, x.show, code) // their keys go on: a comma, and what is measured
 	if err != nil {
 		return err
 	}
@@ -365,12 +370,8 @@ func (x *eraser) images() error {
 	return nil
 }
 
-// rest is what the journal does not keep: results, the words of acts, what
-// lies outside.
-func (x *eraser) rest() error {
-	if _, err := x.tx.tx.Exec("DELETE FROM result WHERE show_id = ?", x.show); err != nil {
-		return err
-	}
+// outside lists what left the house.
+func (x *eraser) outside() error {
 	rows, err := x.tx.tx.Query("SELECT kind, name, day FROM outside WHERE show_id = ? ORDER BY kind, day, name", x.show)
 	if err != nil {
 		return err
@@ -382,7 +383,16 @@ func (x *eraser) rest() error {
 		}
 		x.out.Outside = append(x.out.Outside, o)
 	}
-	if err := errors.Join(rows.Err(), rows.Close()); err != nil {
+	return errors.Join(rows.Err(), rows.Close())
+}
+
+// rest is what the journal does not keep: results, the words of acts, what
+// lies outside.
+func (x *eraser) rest() error {
+	if _, err := x.tx.tx.Exec("DELETE FROM result WHERE show_id = ?", x.show); err != nil {
+		return err
+	}
+	if err := x.outside(); err != nil {
 		return err
 	}
 	if x.all() {
@@ -396,7 +406,7 @@ func (x *eraser) rest() error {
 		}
 	}
 	x.tx.final = true
-	_, err = x.tx.tx.Exec("UPDATE act SET final = 2 WHERE id = (SELECT act_id FROM current_act)")
+	_, err := x.tx.tx.Exec("UPDATE act SET final = 2 WHERE id = (SELECT act_id FROM current_act)")
 	return err
 }
 

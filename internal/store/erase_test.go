@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/body"
 	"hemwright/internal/show/show"
@@ -266,4 +268,24 @@ func TestNamesInTexts(t *testing.T) {
 	if got := r.clean("Rose the Cat", "R01"); got != "R01" {
 		t.Errorf("a role that holds the name is called %q", got)
 	}
+}
+
+// Many words looked for at once are found just where each by itself is.
+func TestWordsAgainstEachByItself(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		letters := rapid.SampledFrom([]string{"a", "b", "A", "é", " ", "-"})
+		word := func(least int) string {
+			return strings.Join(rapid.SliceOfN(letters, least, 4).Draw(t, "word"), "")
+		}
+		var all words
+		text, want := strings.Join(rapid.SliceOfN(letters, 0, 12).Draw(t, "text"), ""), false
+		for range rapid.IntRange(0, 6).Draw(t, "words") {
+			w := word(1)
+			all.add(w)
+			want = want || strings.Contains(text, w)
+		}
+		if got := all.in(text); got != want {
+			t.Fatalf("%q holds one: %v, one by one %v", text, got, want)
+		}
+	})
 }

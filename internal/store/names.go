@@ -16,6 +16,8 @@ type rewriter struct {
 	forms   []form   // the longest first
 	numbers []string // their measures as people write them
 	small   bool     // names written small are replaced too
+
+	names, lower words // the forms, and all but the shortest of them written small
 }
 
 type form struct{ name, as string }
@@ -47,6 +49,10 @@ func (r *rewriter) add(name, as string) {
 	}
 	for f := range forms {
 		r.forms = append(r.forms, form{f, as})
+		r.names.add(f)
+		if utf8.RuneCountInString(f) > 2 {
+			r.lower.add(strings.ToLower(f))
+		}
 	}
 	sort.Slice(r.forms, func(i, j int) bool {
 		a, b := r.forms[i].name, r.forms[j].name
@@ -90,13 +96,39 @@ func (r *rewriter) text(s string) string {
 	return r.withoutNumbers(b.String())
 }
 
-func (r *rewriter) holds(s string) bool {
-	for _, f := range r.forms {
-		if strings.Contains(s, f.name) {
+func (r *rewriter) holds(s string) bool { return r.names.in(s) }
+
+// words are many words looked for at once, by their first two bytes.
+type words struct {
+	first []bool // of each pair of bytes, whether a word begins so
+	by    map[int][]string
+	short []string // words of one byte
+}
+
+func (w *words) add(word string) {
+	if w.first == nil {
+		w.first, w.by = make([]bool, 1<<16), map[int][]string{}
+	}
+	if len(word) < 2 {
+		w.short = append(w.short, word)
+		return
+	}
+	k := int(word[0])<<8 | int(word[1])
+	w.first[k], w.by[k] = true, append(w.by[k], word)
+}
+
+// in says whether a text holds one of the words anywhere.
+func (w *words) in(s string) bool {
+	if w.first == nil {
+		return false
+	}
+	for i := 0; i+1 < len(s); i++ {
+		k := int(s[i])<<8 | int(s[i+1])
+		if w.first[k] && slices.ContainsFunc(w.by[k], func(word string) bool { return strings.HasPrefix(s[i:], word) }) {
 			return true
 		}
 	}
-	return false
+	return slices.ContainsFunc(w.short, func(word string) bool { return strings.Contains(s, word) })
 }
 
 // at finds the longest form that stands at i as a word of its own.
@@ -179,13 +211,7 @@ func inNumber(s string, at, step int) bool {
 // alike says that a text holds a name written small or inside a word: not
 // touched, to be looked at.
 func (r *rewriter) alike(s string) bool {
-	low := strings.ToLower(s)
-	for _, f := range r.forms {
-		if utf8.RuneCountInString(f.name) > 2 && strings.Contains(low, strings.ToLower(f.name)) {
-			return true
-		}
-	}
-	return false
+	return r.lower.in(strings.ToLower(s))
 }
 
 // value rewrites a text or, where it is one, each word of a JSON list.

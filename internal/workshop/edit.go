@@ -13,16 +13,6 @@ import (
 	"hemwright/internal/value/why"
 )
 
-// EditRow gives a row of a list to be edited; code "" is a new one, like the
-// row it begins as a copy of, or "".
-func (w *Workshop) EditRow(kind, code, like string) (intake.Row, error) {
-	h, err := w.store.House()
-	if err != nil {
-		return intake.Row{}, err
-	}
-	return intake.EditRow(&h, kind, code, like)
-}
-
 // errFaulty stops an act whose row has faults.
 var errFaulty = errors.New("faults beside the fields")
 

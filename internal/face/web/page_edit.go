@@ -4,6 +4,7 @@ import (
 	"errors"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 
 	"hemwright/internal/intake"
@@ -38,7 +39,7 @@ var listPages = map[string]NavItem{
 
 func (s *server) edit(w http.ResponseWriter, r *http.Request, p *workshop.Prepared) error {
 	kind, code, like := r.PathValue("kind"), r.PathValue("code"), r.FormValue("like")
-	row, err := s.ws.EditRow(kind, code, like)
+	row, err := intake.EditRow(&p.House, kind, code, like)
 	if err != nil {
 		return err
 	}
@@ -51,7 +52,7 @@ func (s *server) editPage(p *workshop.Prepared, row intake.Row, like string, sav
 	if row.Code == "" {
 		v.Title = "A new " + row.Kind
 	}
-	if row.Code != "" && (at.Href == "/rail" || at.Href == "/shelf") {
+	if row.Code != "" && slices.Contains([]string{"garment", "find", "cloth"}, row.Kind) {
 		v.CutUp = at.Href + "/" + row.Code + "/cut-up"
 	}
 	for _, f := range row.Fields {

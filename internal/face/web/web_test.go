@@ -255,14 +255,18 @@ func TestSheetsInEveryForm(t *testing.T) {
 
 var links = regexp.MustCompile(`href="(/[^"#]*)["#]`)
 
+// oneThing is where an address names one of many things, or a state of a page.
+var oneThing = regexp.MustCompile(`[A-Z]+[0-9]+|[0-9]+|%20.*|=[^&]*|&open=.*`)
+
 // Every link of every page answers.
 func TestEveryLinkAnswers(t *testing.T) {
 	s := demoPages(t)
-	seen, queue := map[string]bool{}, append([]string{}, allPages...)
+	seen, queue, alike := map[string]bool{}, append([]string{}, allPages...), map[string]int{}
 	for len(queue) > 0 {
 		p := strings.ReplaceAll(queue[0], "&amp;", "&")
 		queue = queue[1:]
-		if seen[p] || strings.HasSuffix(p, ".pdf") && len(seen)%7 != 0 {
+		kind := oneThing.ReplaceAllString(p, "#") // of pages alike but for the thing they show, a few are enough
+		if alike[kind]++; seen[p] || alike[kind] > 4 {
 			continue
 		}
 		seen[p] = true
@@ -270,13 +274,13 @@ func TestEveryLinkAnswers(t *testing.T) {
 		if code != 200 {
 			t.Errorf("%s answers %d", p, code)
 		}
-		if strings.Contains(body, "<html") && len(seen) < 500 {
+		if strings.Contains(body, "<html") {
 			for _, m := range links.FindAllStringSubmatch(body, -1) {
 				queue = append(queue, m[1])
 			}
 		}
 	}
-	if len(seen) < 250 {
+	if len(seen) < 200 {
 		t.Errorf("only %d links found", len(seen))
 	}
 }
