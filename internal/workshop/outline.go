@@ -61,7 +61,8 @@ type Outline struct {
 	Corners geom.Outline // from the upper left of its box
 	How     string       // "traced from a picture, within 1.8 cm"
 	Pencil  bool
-	Picture []byte // JPEG, to be kept too; may be nil
+	Picture []byte      // JPEG, to be kept too; may be nil
+	Flaws   []show.Flaw // found besides those known, measured from the upper left of the box
 }
 
 // KeepOutline gives a cloth an outline, and the width and length of its box.
@@ -101,6 +102,7 @@ func outlined(h *show.House, c *show.Cloth, o Outline, day units.Date) {
 			c.Outline = append(c.Outline, [2]units.Length{p.X - box.Min.X, p.Y - box.Min.Y})
 		}
 	}
+	c.Flaws = append(slices.Clone(c.Flaws), o.Flaws...)
 	fields := []string{"width", "length", "outline"}
 	h.Origins = slices.DeleteFunc(slices.Clone(h.Origins), func(q show.Origin) bool {
 		return q.Kind == "cloth" && q.Code == string(c.ID) && slices.Contains(fields, q.Field)

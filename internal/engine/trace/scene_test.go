@@ -8,6 +8,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"hemwright/internal/value/geom"
 )
 
 // scene is an invented picture whose truth is known: a cloth and a sheet on a
@@ -307,6 +309,16 @@ func TestScenes(t *testing.T) {
 			}
 			wrong := s.wrong(f)
 			t.Logf("off by %.2f cm of %.0f, said %.2f; %d corners, contrast %.0f, edge %.2f px, followed %v", wrong, s.length(), f.Doubt.Cm(), len(f.Outline), f.Contrast, f.Edge, f.Followed)
+			for k, p := range f.Seen { // a flaw drawn from one corner of the outline to another holds both
+				n := (k + 1) % len(f.Seen)
+				if box, ok := f.Flaw(p, f.Seen[n]); ok {
+					for _, q := range []geom.Point{f.Outline[k], f.Outline[n]} {
+						if q.X < box.Min.X || q.X > box.Max.X || q.Y < box.Min.Y || q.Y > box.Max.Y {
+							t.Errorf("%v lies outside the flaw %v", q, box)
+						}
+					}
+				}
+			}
 			if wrong > s.length()/100 {
 				t.Errorf("off by %.2f cm", wrong)
 			}

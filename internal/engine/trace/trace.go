@@ -20,7 +20,7 @@ import (
 // Grain says which way the threads run that hang downwards.
 type Grain int
 
-// Grains. The zero value is Widest.
+// Grains. The zero value is LongestSide.
 const (
 	LongestSide Grain = iota // along the longest straight side of the cloth: its selvedge
 	LongEdge                 // along the long edge of the sheet
@@ -106,6 +106,33 @@ func ByHand(a Ask, corners []Spot, edge float64) (Found, error) {
 		return Found{}, why.Bad("outline", "The outline "+what+".", "Draw the corners apart.")
 	}
 	return v.lay(corners, corners, edge, a.Grain)
+}
+
+// Flaw is the box on the cloth, its sides with and across the grain, that holds
+// what lies between two opposite corners in the picture, and as much more all
+// round as the outline may be off; cut at the edge of the outline's own box.
+// not ok where it lies off the cloth or has no inside.
+func (f Found) Flaw(a, b Spot) (box geom.Box, ok bool) {
+	var to [4]Spot
+	for i, p := range f.Paper {
+		to[i] = Spot{float64(p.X), float64(p.Y)}
+	}
+	down, ok := through(f.Corners, to)
+	if !ok {
+		return box, false
+	}
+	var o geom.Outline
+	for _, p := range []Spot{a, {b.X, a.Y}, b, {a.X, b.Y}} {
+		if down.depth(p)/down.depth(f.Corners[0]) < 0.05 {
+			return box, false
+		}
+		q := down.of(p)
+		o = append(o, geom.Point{X: units.Length(math.Round(q.X)), Y: units.Length(math.Round(q.Y))})
+	}
+	box, cloth := o.Box(), f.Outline.Box()
+	box.Min = geom.Point{X: max(box.Min.X-f.Doubt, cloth.Min.X), Y: max(box.Min.Y-f.Doubt, cloth.Min.Y)}
+	box.Max = geom.Point{X: min(box.Max.X+f.Doubt, cloth.Max.X), Y: min(box.Max.Y+f.Doubt, cloth.Max.Y)}
+	return box, a.X != b.X && a.Y != b.Y && box.Min.X < box.Max.X && box.Min.Y < box.Max.Y
 }
 
 // sight is how the picture looks onto the floor.

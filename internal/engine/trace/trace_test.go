@@ -127,6 +127,41 @@ func TestStraightFromAbove(t *testing.T) {
 	}
 }
 
+// from: arithmetic, as above: a flaw of 20 by 50 pixels, 250 and 100 from the
+// corner of the cloth, is 4 by 10 cm, 50 and 20 from its edges.
+func TestFlawFromAbove(t *testing.T) {
+	img := plain(600, 400, 0x777777, image.Rect(150, 100, 450, 300), 0x203a70, image.Rect(200, 120, 305, 268), 0xf4f4f0)
+	a := Ask{Picture: img, Sheet: Sheets[0], Corners: corners4(200, 120, 105, 148.5), Cloth: []Spot{{400, 200}}}
+	for grain, want := range map[Grain][4]float64{LongEdge: {50, 20, 54, 30}, ShortEdge: {10, 50, 20, 54}} {
+		a.Grain = grain
+		f, err := Trace(a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, q := range [][2]Spot{{{400, 200}, {420, 250}}, {{420, 200}, {400, 250}}} {
+			box, ok := f.Flaw(q[0], q[1])
+			got := [4]float64{box.Min.X.Cm(), box.Min.Y.Cm(), box.Max.X.Cm(), box.Max.Y.Cm()}
+			for i := range got {
+				out := want[i] - got[i] // how much larger the box is
+				if i > 1 {
+					out = -out
+				}
+				if !ok || out < 0 || out > f.Doubt.Cm()+.5 {
+					t.Errorf("grain %d: %v cm, want %v and up to %.1f more all round", grain, got, want, f.Doubt.Cm())
+				}
+			}
+		}
+		for _, q := range [][2]Spot{{{500, 340}, {550, 380}}, {{400, 200}, {400, 250}}, {{math.NaN(), 1}, {2, 2}}} {
+			if box, ok := f.Flaw(q[0], q[1]); ok {
+				t.Errorf("%v makes the flaw %v", q, box)
+			}
+		}
+		if box, ok := f.Flaw(Spot{140, 90}, Spot{170, 120}); !ok || box.Min != (geom.Point{}) && grain == LongEdge {
+			t.Errorf("across the corner of the cloth: %v, %v", box, ok)
+		}
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	cloth, sheet := image.Rect(150, 100, 450, 300), image.Rect(200, 120, 305, 268)
 	paper := corners4(200, 120, 105, 148.5)

@@ -140,6 +140,13 @@ func TestOutlineFromPicture(t *testing.T) {
 	if status, body := post(t, s.URL, "/shelf/K01/outline/keep", url.Values{"n": marks["n"], "outline": {"10,10 90,90 90,10 10,90"}}, ""); status != 422 || !strings.Contains(body, "crosses itself") || !strings.Contains(body, "10,10 90,90") {
 		t.Errorf("drawn across itself: %d", status)
 	}
+	for _, flaws := range []string{"a hole", "400,200", "500,340 550,380", "400,200 400,250"} {
+		bad := url.Values{"n": marks["n"], "outline": {line}, "flaws": {flaws}}
+		if status, body := post(t, s.URL, "/shelf/K01/outline/keep", bad, ""); status != 422 || !strings.Contains(body, flaws+"</textarea>") {
+			t.Errorf("the flaw %q: %d", flaws, status)
+		}
+	}
+	keep.Set("flaws", "400,200 420,250\r\n\r\n160,110 170,120\r\n")
 	status, body = post(t, s.URL, "/shelf/K01/outline/keep", keep, "")
 	if status != 200 || !strings.Contains(body, "traced from a picture, within") || !strings.Contains(body, "The picture") {
 		t.Fatalf("kept: %d %s", status, body)
@@ -149,6 +156,14 @@ func TestOutlineFromPicture(t *testing.T) {
 		if fmt.Sscan(cellOf(t, s.URL, "K01", key), &got); got < want-.6 || got > want+.6 {
 			t.Errorf("%s is %.1f, want %.0f", key, got, want)
 		}
+	}
+	// 4 by 10 cm, 50 and 20 from the edges, and as much more as the edge may be off
+	var x, y, w, h float64
+	_, row := get(t, s.URL, "/edit/cloth/K01")
+	if m := regexp.MustCompile(`(?s)name="flaws"[^>]*value="([^"]*)"`).FindStringSubmatch(row); m == nil {
+		t.Error("no flaws are kept")
+	} else if n, _ := fmt.Sscanf(m[1], "%f,%f,%f,%f;", &x, &y, &w, &h); n != 4 || strings.Count(m[1], ";") != 1 || x < 48 || x > 50 || y < 18 || y > 20 || w < 4 || w > 8 || h < 10 || h > 14 {
+		t.Errorf("the flaws are %q", m[1])
 	}
 	if status, _ := get(t, s.URL, "/shelf/K01/picture.jpg"); status != 200 {
 		t.Errorf("the picture kept: %d", status)
@@ -301,8 +316,18 @@ func TestBrowserTrace(t *testing.T) {
 	narrow("the trace")
 	axeIs(t, ctx, "a traced outline")
 	shot(t, ctx, "outline-traced")
+	do(t, ctx, "a box round a flaw", chromedp.Evaluate[chromedp.Void](`document.querySelector("#flaw").focus()`), chromedp.KeyEvent(kb.Enter), chromedp.KeyEvent(kb.ArrowLeft, chromedp.KeyModifiers(8)))
+	if got := on[string](t, ctx, `document.querySelector("#keep [name=flaws]").value`); got != "260,180 330,220" {
+		t.Errorf("the flaw is written %q", got)
+	}
+	axeIs(t, ctx, "a flaw drawn")
+	shot(t, ctx, "outline-flaw")
+	do(t, ctx, "another, taken out", chromedp.Evaluate[chromedp.Void](`document.querySelector("#flaw").focus()`), chromedp.KeyEvent(kb.Enter), chromedp.KeyEvent(kb.Delete))
+	if got := on[string](t, ctx, `document.querySelector("#keep [name=flaws]").value + document.querySelectorAll("#boxes rect").length`); got != "260,180 330,2202" {
+		t.Errorf("with one taken out the flaws are %q", got)
+	}
 	do(t, ctx, "a corner drawn", chromedp.Evaluate[chromedp.Void](mark("o2")+`.focus()`), chromedp.KeyEvent(kb.ArrowLeft, chromedp.KeyModifiers(8)))
-	do(t, ctx, "keep", chromedp.Evaluate[chromedp.Void](`document.querySelector("#keep button").focus()`), chromedp.KeyEvent(kb.Enter))
+	do(t, ctx, "keep", chromedp.Evaluate[chromedp.Void](`document.querySelector("#keep button.main").focus()`), chromedp.KeyEvent(kb.Enter))
 	until(t, ctx, `location.pathname === "/shelf/K01"`)
 	says(t, ctx, "traced from a picture and drawn by hand, within", "K01 traced from a picture")
 	do(t, ctx, "undo", chromedp.Evaluate[chromedp.Void](`document.querySelector('form[action="/undo"] button').focus()`), chromedp.KeyEvent(kb.Enter))

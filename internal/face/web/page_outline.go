@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"net/http"
 	"strconv"
 	"strings"
@@ -25,8 +26,9 @@ type tracing struct {
 	picture *workshop.ClothPicture
 	ask     trace.Ask
 	found   trace.Found
-	done    bool // found holds what was traced
-	n       int  // counts the pictures
+	done    bool   // found holds what was traced
+	flaws   string // boxes drawn, as their corners are written
+	n       int    // counts the pictures
 }
 
 // outlineView is the page of the ways to give a cloth an outline.
@@ -146,6 +148,12 @@ type handle struct {
 	X, Y       string
 }
 
+// flawView is a box drawn round a flaw, by two opposite corners.
+type flawView struct {
+	Key, X, Y, W, H string
+	A, B            handle
+}
+
 // traceView is a picture with the marks on it.
 type traceView struct {
 	Frame
@@ -159,7 +167,9 @@ type traceView struct {
 	Why             []why.Reason
 	Marks, Edge     []handle
 	Paper, Line     string // corners for a polygon
-	Flaws           bool
+	Flaws           bool   // some were written before
+	Boxes           []flawView
+	Drawn           string // the boxes as written
 	Fault, FaultFor string
 }
 
@@ -198,18 +208,19 @@ func (s *server) showTrace(w http.ResponseWriter, p *workshop.Prepared, t tracin
 		v.Sheets = append(v.Sheets, x.Name)
 	}
 	for i, q := range t.ask.Corners {
-		v.Marks = append(v.Marks, mark4(fmt.Sprintf("c%d", i+1), fmt.Sprintf("corner %d of the sheet", i+1), q))
+		v.Marks = append(v.Marks, markAt(fmt.Sprintf("c%d", i+1), fmt.Sprintf("corner %d of the sheet", i+1), q))
 	}
 	v.Paper = polygon(t.ask.Corners[:])
 	for _, q := range t.ask.Cloth[:1] {
-		v.Marks = append(v.Marks, mark4("p", "a place on the cloth", q))
+		v.Marks = append(v.Marks, markAt("p", "a place on the cloth", q))
 	}
 	status := http.StatusOK
 	if t.done {
 		v.Line = polygon(t.found.Seen)
 		for i, q := range t.found.Seen {
-			v.Edge = append(v.Edge, mark4(fmt.Sprintf("o%d", i+1), fmt.Sprintf("corner %d of the outline", i+1), q))
+			v.Edge = append(v.Edge, markAt(fmt.Sprintf("o%d", i+1), fmt.Sprintf("corner %d of the outline", i+1), q))
 		}
+		v.Drawn, v.Boxes = t.flaws, flawViews(t.flaws)
 		box := t.found.Outline.Box()
 		v.Says = fmt.Sprintf("%s wide, %s long, %.2f m².", lengthWords(p.House.Units, box.Width()), lengthWords(p.House.Units, box.Height()), float64(t.found.Outline.Area())/1e12)
 		v.Why = t.found.Why
@@ -221,8 +232,39 @@ func (s *server) showTrace(w http.ResponseWriter, p *workshop.Prepared, t tracin
 	return s.show(w, status, "trace", v)
 }
 
-func mark4(key, label string, q trace.Spot) handle {
+func markAt(key, label string, q trace.Spot) handle {
 	return handle{key, label, f(q.X), f(q.Y)}
+}
+
+// flawViews draws the boxes that can be read.
+func flawViews(text string) []flawView {
+	var out []flawView
+	pairs, _ := flawsOf(text)
+	for i, q := range pairs {
+		key, label := fmt.Sprintf("f%d", i+1), fmt.Sprintf("flaw %d, corner ", i+1)
+		out = append(out, flawView{key, f(min(q[0].X, q[1].X)), f(min(q[0].Y, q[1].Y)), f(math.Abs(q[0].X - q[1].X)), f(math.Abs(q[0].Y - q[1].Y)),
+			markAt(key+"a", label+"1", q[0]), markAt(key+"b", label+"2", q[1])})
+	}
+	return out
+}
+
+// flawsOf reads boxes, a line each, by two opposite corners: "120,80 160,95".
+func flawsOf(text string) ([][2]trace.Spot, error) {
+	var out [][2]trace.Spot
+	for _, line := range strings.Split(text, "\n") {
+		if line = strings.TrimSpace(line); line == "" {
+			continue
+		}
+		corners, err := drawnOf(line)
+		if err != nil || len(corners) != 2 {
+			return out, why.Bad("flaws", fmt.Sprintf("%q is no box.", line), "Write two opposite corners in pixels, as 120,80 160,95, a flaw a line.")
+		}
+		out = append(out, [2]trace.Spot{corners[0], corners[1]})
+	}
+	if len(out) > 50 {
+		return nil, why.Bad("flaws", fmt.Sprintf("%d flaws are more than are told apart.", len(out)), "50 are the most.")
+	}
+	return out, nil
 }
 
 func polygon(s []trace.Spot) string {
@@ -256,7 +298,7 @@ func (s *server) traceNow(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	err = readMarks(r, &t.ask)
-	t.done = false
+	t.done, t.flaws = false, r.FormValue("flaws")
 	if err == nil {
 		t.found, err = s.ws.TraceCloth(t.ask)
 	}
@@ -363,6 +405,11 @@ func (s *server) keepTrace(w http.ResponseWriter, r *http.Request) error {
 		how = "traced from a picture and drawn by hand"
 		found, err = s.ws.DrawCloth(t.ask, drawn, max(t.found.Edge, 2))
 	}
+	t.flaws = strings.ReplaceAll(r.FormValue("flaws"), "\r", "")
+	var flaws []show.Flaw
+	if err == nil {
+		flaws, err = flawsIn(found, t.flaws)
+	}
 	var e *why.Error
 	if errors.As(err, &e) {
 		if drawn != nil {
@@ -373,7 +420,7 @@ func (s *server) keepTrace(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	o := workshop.Outline{Corners: found.Outline, How: how + ", within " + lengthWords(p.House.Units, found.Doubt), Pencil: true}
+	o := workshop.Outline{Corners: found.Outline, How: how + ", within " + lengthWords(p.House.Units, found.Doubt), Pencil: true, Flaws: flaws}
 	if r.FormValue("picture") != "" {
 		o.Picture = t.picture.JPEG
 	}
@@ -382,6 +429,20 @@ func (s *server) keepTrace(w http.ResponseWriter, r *http.Request) error {
 	}
 	s.drop()
 	return back(w, r, "/shelf/"+string(t.cloth))
+}
+
+// flawsIn are the boxes drawn in the picture as they lie on the cloth.
+func flawsIn(found trace.Found, text string) ([]show.Flaw, error) {
+	pairs, err := flawsOf(text)
+	var out []show.Flaw
+	for i, q := range pairs {
+		box, ok := found.Flaw(q[0], q[1])
+		if !ok {
+			return nil, why.Bad("flaws", fmt.Sprintf("Flaw %d lies off the cloth, or its corners on one line.", i+1), "Drag its two corners round what is flawed.")
+		}
+		out = append(out, show.Flaw{X: box.Min.X, Y: box.Min.Y, W: box.Width(), H: box.Height()})
+	}
+	return out, err
 }
 
 // drawnOf reads corners written "x,y x,y".

@@ -33,10 +33,56 @@ function put(m, x, y) {
 
 function redraw(of) {
   if (of === "p") return;
+  if (of === "f") { boxes(); return; }
   const text = marks().filter((m) => kind(m) === of).map((m) => at(m).join(",")).join(" ");
   for (const line of svg.querySelectorAll(`polygon[data-of="${of}"]`)) line.setAttribute("points", text);
   const box = document.querySelector("#keep [name=outline]");
   if (of === "o" && box) box.value = text;
+}
+
+// boxes draws every flaw between its two corners, and writes them down.
+function boxes() {
+  const lines = [];
+  const drawn = new Set();
+  for (const m of marks().filter((m) => kind(m) === "f" && m.dataset.key.endsWith("a"))) {
+    const key = m.dataset.key.slice(0, -1);
+    const [ax, ay] = at(m);
+    const [bx, by] = at(svg.querySelector(`[data-key="${key}b"]`));
+    drawn.add(key);
+    lines.push(`${ax},${ay} ${bx},${by}`);
+    for (const r of svg.querySelectorAll(`rect[data-of="${key}"]`)) {
+      r.setAttribute("x", Math.min(ax, bx));
+      r.setAttribute("y", Math.min(ay, by));
+      r.setAttribute("width", Math.abs(ax - bx));
+      r.setAttribute("height", Math.abs(ay - by));
+    }
+  }
+  for (const r of svg.querySelectorAll("#boxes rect")) if (!drawn.has(r.dataset.of)) r.remove();
+  for (const f of document.querySelectorAll("[name=flaws]")) f.value = lines.join("\n");
+}
+
+function part(tag, set, into) {
+  const e = document.createElementNS(svg.namespaceURI, tag);
+  for (const k in set) e.setAttribute(k, set[k]);
+  into.append(e);
+  return e;
+}
+
+// another sets a new box in the middle of the picture, to be dragged.
+function another() {
+  const of = marks().filter((m) => kind(m) === "f").map((m) => parseInt(m.dataset.key.slice(1), 10));
+  const n = Math.max(0, ...of) + 1;
+  for (const line of ["halo", "edge"]) part("rect", { class: line, "data-of": `f${n}` }, svg.querySelector("#boxes"));
+  const made = [[0.45, "a", 1], [0.55, "b", 2]].map(([share, end, corner]) => {
+    const m = part("g", { class: "mark small", "data-key": `f${n}${end}`, "data-label": `flaw ${n}, corner ${corner}` }, svg);
+    for (const c of ["reach", "dot"]) part("circle", { class: c, cx: round(seen.width * share), cy: round(seen.height * share) }, m);
+    return m;
+  });
+  made.forEach(ready);
+  size();
+  boxes();
+  hold(made[0]);
+  where.textContent = `A box for flaw ${n}: drag its two corners.`;
 }
 
 // size keeps marks as large as a finger, or as a pointer needs, whatever the
@@ -76,6 +122,16 @@ function take(m, e) {
 const ways = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
 
 function key(m, e) {
+  if (e.key === "Delete" && kind(m) === "f") {
+    const n = m.dataset.key.slice(0, -1);
+    for (const end of "ab") svg.querySelector(`[data-key="${n}${end}"]`).remove();
+    boxes();
+    where.textContent = "The flaw is taken out.";
+    last = null;
+    document.querySelector("#flaw").focus();
+    e.preventDefault();
+    return;
+  }
   if (e.key === "Delete" && kind(m) === "o") {
     const all = marks().filter((o) => kind(o) === "o");
     if (all.length <= 3) { where.textContent = "Three corners are the least."; return; }
@@ -96,7 +152,7 @@ function key(m, e) {
   where.textContent = name(m);
 }
 
-for (const m of marks()) {
+function ready(m) {
   m.setAttribute("tabindex", "0");
   m.setAttribute("role", "button");
   m.setAttribute("aria-describedby", "how");
@@ -111,11 +167,17 @@ for (const m of marks()) {
 svg.addEventListener("click", (e) => {
   if (e.target.closest(".mark")) return;
   const all = marks().filter((m) => kind(m) !== "o");
-  const m = last && kind(last) !== "o" ? last : all[0];
+  const m = last && kind(last) !== "o" ? last : all.find((m) => kind(m) !== "f");
   put(m, ...place(e));
   where.textContent = name(m);
   hold(all[(all.indexOf(m) + 1) % all.length]);
 });
 
+marks().forEach(ready);
+const more = document.querySelector("#flaw");
+if (more) {
+  more.hidden = false;
+  more.addEventListener("click", another);
+}
 size();
 addEventListener("resize", size);
