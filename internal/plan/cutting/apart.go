@@ -24,7 +24,7 @@ type yard struct {
 	order map[string][]*show.Garment
 }
 
-// heap is the parts of one garment, or of two of one colour.
+// heap is the parts of one garment, or of two or three of one colour.
 type heap struct {
 	of     []*show.Garment
 	h      answer.Harvest
@@ -33,7 +33,7 @@ type heap struct {
 	long   units.Length // along the longest part
 	pieces int          // copies of parts
 	size   []room       // of each part, at most
-	first  int          // parts of the first garment; the rest are the second's
+	whose  []int        // of each part, which garment of those it is of
 	free   units.Minutes
 }
 
@@ -73,7 +73,7 @@ type room struct {
 const narrowest = 20 * units.Centimetre
 
 func newHeap(of []*show.Garment, h answer.Harvest) heap {
-	p := heap{of: of, h: h, first: len(h.Parts), free: (h.Cut.Lo+h.Cut.Hi)/2 + (h.Press.Lo+h.Press.Hi)/2}
+	p := heap{of: of, h: h, whose: make([]int, len(h.Parts)), free: (h.Cut.Lo+h.Cut.Hi)/2 + (h.Press.Lo+h.Press.Hi)/2}
 	p.size = make([]room, len(h.Parts))
 	for k, q := range h.Parts {
 		if !q.Known || q.Guess {
@@ -95,11 +95,12 @@ const (
 	mostTried   = 20
 	mostGlanced = 200
 	mostPaired  = 8 // garments of one colour taken two at a time
+	mostTripled = 6 // and three at a time
 )
 
 // from lists the garments a piece could be made from the parts of: every part
 // of its draft on a part of its own. Two garments of one colour are tried
-// where none alone does.
+// where none alone does, three where no two do.
 func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.ApartWant {
 	drawn := map[units.Length][]answer.DraftPart{}
 	draft := func(width units.Length) []answer.DraftPart {
@@ -129,9 +130,9 @@ func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.Apa
 			try(hp)
 		}
 	}
-	if len(out) == 0 {
+	for n := 2; n <= 3 && len(out) == 0; n++ {
 		tried = 0
-		for _, hp := range y.pairs(p) {
+		for _, hp := range y.several(p, n) {
 			if tried < mostTried {
 				try(&hp)
 			}
@@ -153,7 +154,9 @@ func (y *yard) nearest(p *show.Piece) []*show.Garment {
 			continue
 		}
 		off[g.Colour] = math.MaxFloat64
-		if have, ok := y.lab(g.Colour); ok && known {
+		if g.Colour == p.Colour {
+			off[g.Colour] = -1 // in the list of colours or not
+		} else if have, ok := y.lab(g.Colour); ok && known {
 			off[g.Colour] = colour.Difference(want, have)
 		}
 	}
@@ -172,28 +175,49 @@ func (y *yard) lab(name string) (colour.Lab, bool) {
 	return l, err == nil
 }
 
-// pairs are heaps of two garments in the piece's own colour.
-func (y *yard) pairs(p *show.Piece) []heap {
+// several are heaps of two or three garments in the piece's own colour.
+func (y *yard) several(p *show.Piece, n int) []heap {
 	var own []*heap
-	var out []heap
 	for _, g := range y.nearest(p) {
-		if p.Colour == "" || g.Colour != p.Colour || len(own) == mostPaired {
+		if p.Colour == "" || g.Colour != p.Colour || len(own) == map[int]int{2: mostPaired, 3: mostTripled}[n] {
 			break
 		}
 		if hp := y.heap(g); hp != nil {
 			own = append(own, hp)
 		}
 	}
-	for a := range own {
-		for b := range a {
-			both := own[b].h
-			both.Parts = append(append([]answer.GivenPart{}, both.Parts...), own[a].h.Parts...)
-			both.OneWay = both.OneWay || own[a].h.OneWay
-			hp := newHeap([]*show.Garment{own[b].of[0], own[a].of[0]}, both)
-			hp.first, hp.free = own[b].first, own[b].free+own[a].free
-			out = append(out, hp)
+	var out []heap
+	for c := range own {
+		for b := range c {
+			if n == 2 {
+				out = append(out, together(own[b], own[c]))
+				continue
+			}
+			for a := range b {
+				out = append(out, together(own[a], own[b], own[c]))
+			}
 		}
 	}
+	return out
+}
+
+// together is the heap of all the parts of some.
+func together(all ...*heap) heap {
+	var of []*show.Garment
+	var whose []int
+	h, free := all[0].h, units.Minutes(0)
+	h.Parts = nil
+	for i, hp := range all {
+		of = append(of, hp.of[0])
+		h.Parts = append(h.Parts, hp.h.Parts...)
+		h.OneWay = h.OneWay || hp.h.OneWay
+		free += hp.free
+		for range hp.h.Parts {
+			whose = append(whose, i)
+		}
+	}
+	out := newHeap(of, h)
+	out.whose, out.free = whose, free
 	return out
 }
 
@@ -215,10 +239,7 @@ func (hp *heap) gives(want []remake.Wanted) (answer.ApartWant, bool) {
 		if used[k] == 0 {
 			continue
 		}
-		of := hp.of[0]
-		if k >= hp.first {
-			of = hp.of[1]
-		}
+		of := hp.of[hp.whose[k]]
 		have := q.Count
 		if w.Likely {
 			have = q.UpTo

@@ -92,3 +92,42 @@ func TestEachPartOnAPartOfItsOwn(t *testing.T) {
 		t.Error("a rectangle of 40 by 55 lies on the lower half of the gore, which is 42 wide at 45")
 	}
 }
+
+// from: hand calculation. Three shapes each as large as a panel come from three
+// garments of one panel and one colour, a part of each; no two of them do, and
+// one of another colour is left alone.
+func TestThreeGarmentsForOnePiece(t *testing.T) {
+	panel := rects([2]float64{70, 100})[0].Outline // across, along
+	y := &yard{d: &drafter{h: &show.House{}}, heaps: map[show.GarmentID]*heap{}, order: map[string][]*show.Garment{}}
+	for _, g := range []show.Garment{{ID: "G1", Colour: "rust"}, {ID: "G2", Colour: "teal"}, {ID: "G3", Colour: "rust"}, {ID: "G4", Colour: "rust"}} {
+		hp := newHeap([]*show.Garment{&g}, answer.Harvest{Parts: []answer.GivenPart{{Name: "panel", Count: 1, UpTo: 1, Known: true, Least: alongGrain(panel), Most: alongGrain(panel)}}})
+		hp.free = 12
+		y.of, y.heaps[g.ID] = append(y.of, &g), &hp
+	}
+	p := &show.Piece{Colour: "rust"}
+	found := map[int]int{}
+	for _, n := range []int{2, 3} {
+		for _, hp := range y.several(p, n) {
+			want, ok := hp.wanted(rects([2]float64{70, 100}, [2]float64{70, 95}, [2]float64{60, 90}))
+			if !ok {
+				continue
+			}
+			w, ok := hp.gives(want)
+			if !ok {
+				continue
+			}
+			found[n]++
+			if len(w.Garments) != 3 || len(w.Parts) != 3 || w.Minutes != 36 {
+				t.Errorf("%+v", w)
+			}
+			for i, q := range w.Parts {
+				if q.Garment != []show.GarmentID{"G1", "G3", "G4"}[i] || q.Count != 1 || q.Of != 1 {
+					t.Errorf("part %d: %+v", i, q)
+				}
+			}
+		}
+	}
+	if found[2] != 0 || found[3] != 1 {
+		t.Errorf("%d ways with two, %d with three", found[2], found[3])
+	}
+}

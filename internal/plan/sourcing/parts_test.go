@@ -127,3 +127,28 @@ func TestBridalGownStaysWhole(t *testing.T) {
 		}
 	}
 }
+
+// A piece of three garments' parts wins where each has one part and nothing
+// else is to be had, and then nobody wears any of the three whole.
+//
+// from: by hand, as in TestTwoPiecesFromOneGown.
+func TestOnePieceOfThreeGowns(t *testing.T) {
+	in := twoFromOne(1)
+	in.House.Garments = append(in.House.Garments, in.House.Garments[0], in.House.Garments[0])
+	in.House.Garments[1].ID, in.House.Garments[2].ID = "G2", "G3"
+	want := answer.ApartWant{Minutes: 15}
+	for _, g := range []show.GarmentID{"G1", "G2", "G3"} {
+		want.Garments = append(want.Garments, g)
+		want.Parts = append(want.Parts, answer.PartUse{Garment: g, Part: "back skirt panel", Count: 1, Of: 1})
+	}
+	in.Estimates[0].Apart, in.Estimates[1].Apart = []answer.ApartWant{want}, nil
+	p := share(t, in)
+	if c := choice(p, "C1"); !slices.Equal(c.Apart, want.Garments) || len(c.Parts) != 3 || c.Source != answer.Remake {
+		t.Errorf("%s of %v", c.Source, c.Apart)
+	}
+	in.House.Pieces = append(in.House.Pieces, show.Piece{ID: "C3", Category: show.Dress, Name: "gown", Looks: []show.LookID{"L1"}, Layer: 4})
+	in.House.Pins = []show.Pin{{Piece: "C3", Source: string(answer.Use), Garment: "G3"}}
+	if got := choice(share(t, in), "C1").Apart; len(got) > 0 {
+		t.Errorf("one is worn whole, and it is cut of %v", got)
+	}
+}
