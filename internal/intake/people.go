@@ -199,8 +199,7 @@ func there(x *filling[show.Helper]) {
 
 // tapeWord names a measurement at the head of a sentence.
 func tapeWord(k body.Kind) string {
-	s := strings.TrimPrefix(k.String(), "natural ")
-	return strings.ToUpper(s[:1]) + s[1:]
+	return why.Capital(strings.TrimPrefix(k.String(), "natural "))
 }
 
 // ages leaves the birth month open where it is more than a year away from

@@ -9,6 +9,7 @@ import (
 
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
 )
 
 // What is taken for a scene until somebody says: minutes on stage, seconds to
@@ -196,7 +197,7 @@ func (r *jotting) dates(n int, text string) bool {
 		r.take(n, text, "The opening is on %s.", day.Long())
 	default:
 		r.enter(show.Entry{Day: day, What: what, Kind: "rehearse", Who: []string{"all"}})
-		r.take(n, text, "%s on %s.", strings.ToUpper(what[:1])+what[1:], day.Long())
+		r.take(n, text, "%s on %s.", why.Capital(what), day.Long())
 	}
 	return true
 }

@@ -82,7 +82,7 @@ func pairUp(h answer.Harvest, want []Wanted, sure bool) answer.Giver {
 	for w := range want {
 		fits[w] = make([]bool, len(h.Parts))
 		for p := range h.Parts {
-			fits[w][p] = partHolds(h.Parts[p], want[w], sure, h.OneWay)
+			_, fits[w][p] = Place(h.Parts[p], want[w], sure, h.OneWay)
 		}
 	}
 	edges := make([][]int, len(wanted))
@@ -97,7 +97,7 @@ func pairUp(h answer.Harvest, want []Wanted, sure bool) answer.Giver {
 	g := answer.Giver{Held: m.Size, Wanted: len(wanted), Grade: why.Work}
 	for i, k := range m.Left {
 		if k >= 0 {
-			g.Holds = append(g.Holds, answer.Holding{Wanted: want[wanted[i]].Name, Part: h.Parts[parts[k]].Name, Of: parts[k], Likely: !sure})
+			g.Holds = append(g.Holds, answer.Holding{Wanted: want[wanted[i]].Name, Part: h.Parts[parts[k]].Name, Of: parts[k], Shape: wanted[i], Likely: !sure})
 		}
 	}
 	if m.Size == len(wanted) {
@@ -109,15 +109,16 @@ func pairUp(h answer.Harvest, want []Wanted, sure bool) answer.Giver {
 	return g
 }
 
-// partHolds says whether a shape finds a place on a part with the grain, and
-// across it where it may; with a nap all one way up.
-func partHolds(p answer.GivenPart, w Wanted, sure, oneWay bool) bool {
+// Place is where a shape lies on a part, as large as that is at least or, not
+// sure, as it may be: with the grain, and across it where it may; with a nap
+// all one way up. not ok where no place was found.
+func Place(p answer.GivenPart, w Wanted, sure, oneWay bool) (at geom.Outline, ok bool) {
 	room := p.Most
 	if sure {
 		room = p.Least
 	}
 	if !p.Known || sure && p.Guess {
-		return false
+		return nil, false
 	}
 	turns := []int{0, 180, 90, 270}
 	switch {
@@ -127,29 +128,35 @@ func partHolds(p answer.GivenPart, w Wanted, sure, oneWay bool) bool {
 		turns = turns[:2]
 	}
 	for _, t := range turns {
-		if lies(w.Outline.Turn(t), room) {
-			return true
+		if at, ok := spot(w.Outline.Turn(t), room); ok {
+			return at, true
 		}
 	}
-	return false
+	return nil, false
 }
 
-// lies tries a shape at 25 by 25 places on a panel, both ends and the middle
-// of each way among them.
+// lies says whether a shape finds a place on a panel as it is turned.
 func lies(shape, room geom.Outline) bool {
+	_, ok := spot(shape, room)
+	return ok
+}
+
+// spot tries a shape at 25 by 25 places on a panel, both ends and the middle
+// of each way among them.
+func spot(shape, room geom.Outline) (at geom.Outline, ok bool) {
 	const steps = 24
 	in, out := shape.Box(), room.Box()
 	dx, dy := out.Width()-in.Width(), out.Height()-in.Height()
 	if dx < 0 || dy < 0 || shape.Area() > room.Area() {
-		return false
+		return nil, false
 	}
-	at := func(i, j int64) geom.Point {
+	by := func(i, j int64) geom.Point {
 		return geom.Point{X: out.Min.X - in.Min.X + dx.Times(i, steps), Y: out.Min.Y - in.Min.Y + dy.Times(j, steps)}
 	}
 	for i := int64(0); i <= steps; i++ {
 		for j := int64(0); j <= steps; j++ {
-			if geom.Within(shape.Move(at(i, j)), room) {
-				return true
+			if at := shape.Move(by(i, j)); geom.Within(at, room) {
+				return at, true
 			}
 			if dy < units.Micrometre*steps {
 				break
@@ -159,5 +166,5 @@ func lies(shape, room geom.Outline) bool {
 			break
 		}
 	}
-	return false
+	return nil, false
 }

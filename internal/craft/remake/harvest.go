@@ -329,9 +329,9 @@ func (k *kind) reasons(h *answer.Harvest) {
 	for _, p := range h.Parts {
 		switch {
 		case !p.Known && !p.Whole && len(h.Ask) == 0:
-			h.Why = append(h.Why, ruleShort.Because(why.Unknown, why.Of("what", upper(p.Name))))
+			h.Why = append(h.Why, ruleShort.Because(why.Unknown, why.Of("what", why.Capital(p.Name))))
 		case p.Whole:
-			h.Why = append(h.Why, ruleWhole.Because(why.Yes, why.Of("what", upper(p.Name))))
+			h.Why = append(h.Why, ruleWhole.Because(why.Yes, why.Of("what", why.Capital(p.Name))))
 		}
 	}
 	if len(h.Ask) > 0 {
@@ -348,8 +348,6 @@ func seamWords(s string) string {
 	}
 	return s
 }
-
-func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 func (k *kind) shapeWords() string {
 	for _, p := range k.parts {

@@ -179,7 +179,7 @@ func TestAreasByHand(t *testing.T) {
 // fits says whether a rectangle lies on the first part of a row.
 func fits(t *testing.T, row string, along, across float64) bool {
 	w := Wanted{Name: "rectangle", Outline: geom.Rect(units.Cm(along), units.Cm(across)), Count: 1}
-	return partHolds(harvestOf(t, row).Parts[0], w, true, false)
+	return placed(harvestOf(t, row).Parts[0], w, true, false)
 }
 
 // from: long nightgowns of hem 170 to 190 give a skirt 165 to 185 round, 85
@@ -464,4 +464,9 @@ func TestReadKindsRefuses(t *testing.T) {
 			t.Errorf("%q: %v", text, err)
 		}
 	}
+}
+
+func placed(p answer.GivenPart, w Wanted, sure, oneWay bool) bool {
+	_, ok := Place(p, w, sure, oneWay)
+	return ok
 }

@@ -8,6 +8,7 @@ import (
 
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/why"
 	"hemwright/internal/workshop"
 )
 
@@ -131,7 +132,7 @@ func Presets(p *workshop.Prepared) Sheet {
 			table.Rows = append(table.Rows, Row{Cells: cells})
 		}
 		if len(table.Rows) > 0 {
-			head := strings.ToUpper(Side(side)[:1]) + Side(side)[1:]
+			head := why.Capital(Side(side))
 			s.Blocks = append(s.Blocks, Block{Heading: head}, Block{Table: table})
 		}
 	}

@@ -26,6 +26,7 @@ func Set(p *workshop.Prepared) []Sheet {
 	out = append(out, Work(p)...)
 	out = append(out, Shopping(p), Rail(p))
 	out = append(out, CutSheets(p)...)
+	out = append(out, PartSheets(p)...)
 	out = append(out, Money(p), Wash(p), Letter(p), RailBlank(p), Looks(p))
 	return append(out, Measuring(p)...)
 }

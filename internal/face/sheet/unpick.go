@@ -198,34 +198,45 @@ func NotionWords(sys units.System, n answer.GivenNotion) string {
 // HarvestDrawing draws one of each part beside the other, to one scale, up
 // upwards; nil where no part has a shape.
 func HarvestDrawing(sys units.System, h answer.Harvest) *Drawing {
-	var parts []answer.GivenPart
+	var parts []figure
 	for _, q := range h.Parts {
 		if q.Known {
-			parts = append(parts, q)
+			parts = append(parts, figure{PartDrawing(q), fmt.Sprintf("%s, %s", q.Name, HowMany(q))})
 		}
 	}
 	if len(parts) == 0 {
 		return nil
 	}
+	d := beside(parts)
+	d.Says = fmt.Sprintf("%d kinds of parts of %s, drawn to scale.", len(parts), h.Kind)
+	return d
+}
+
+// figure is a drawing with what stands under it.
+type figure struct {
+	d    *Drawing
+	text string
+}
+
+// beside sets drawings in rows to one scale, as large as they go on a sheet.
+func beside(all []figure) *Drawing {
 	for scale := 10; ; scale += 5 {
-		d := rows(parts, scale)
+		d := rows(all, scale)
 		small := d.H/units.Length(scale) <= 15*units.Centimetre && d.W/units.Length(scale) <= 17*units.Centimetre
 		if small || scale >= 100 { // the names under the rows do not shrink
-			d.Says = fmt.Sprintf("%d kinds of parts of %s, drawn to scale.", len(parts), h.Kind)
 			return d
 		}
 	}
 }
 
-// rows sets parts in rows 17 cm of paper wide, the name under each.
-func rows(parts []answer.GivenPart, scale int) *Drawing {
+// rows sets drawings in rows 17 cm of paper wide, the name under each.
+func rows(all []figure, scale int) *Drawing {
 	d := &Drawing{Scale: scale}
 	paper := func(l units.Length) units.Length { return l * units.Length(scale) }
 	gap, line := paper(units.Centimetre), paper(units.Centimetre/2)
 	var x, y, high units.Length
-	for _, q := range parts {
-		one := PartDrawing(q)
-		text := fmt.Sprintf("%s, %s", q.Name, HowMany(q))
+	for _, q := range all {
+		one, text := q.d, q.text
 		wide := max(one.W, paper(min(16*units.Centimetre, units.Length(len(text))*2*units.Millimetre))) // room for the name
 		if x > 0 && x+wide > paper(17*units.Centimetre) {
 			x, y, high = 0, y+high+3*line, 0
@@ -251,14 +262,12 @@ func PartDrawing(q answer.GivenPart) *Drawing {
 	most, least := points(q.Most), points(q.Least)
 	box, size := q.Most.Box(), q.Least.Box()
 	d := &Drawing{W: box.Width(), H: box.Height(), Scale: 1}
-	aside := (box.Width() - size.Width()) / 2
 	if !q.Bias {
 		most, least = upright(q.Most), upright(q.Least)
 		d.W, d.H = d.H, d.W
-		aside = (box.Height() - size.Height()) / 2
 	}
 	for i := range least { // hung from the same top, about the same middle
-		least[i].X += aside
+		least[i].X += aside(q)
 	}
 	if q.Least.Area() != q.Most.Area() {
 		d.Strokes = append(d.Strokes, Stroke{Points: most, Closed: true, Pen: Offer})

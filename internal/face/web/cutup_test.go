@@ -1,6 +1,7 @@
 package web
 
 import (
+	"net/url"
 	"strings"
 	"testing"
 )
@@ -48,5 +49,25 @@ func TestCutUp(t *testing.T) {
 	}
 	if _, body := get(t, s.URL, "/sheets/unpick-S112.txt"); strings.Contains(body, "Pin the label") {
 		t.Error("a card tells how to cut what may not be cut")
+	}
+}
+
+// A piece pinned to the parts of a gown says where each shape is cut from, and
+// its sheet draws them. from: TestCutFromParts, which tries every such piece.
+func TestCutSheetFromParts(t *testing.T) {
+	oneAtATime(t)
+	s := house(t, true)
+	if code, body := post(t, s.URL, "/pieces/C127/pin", url.Values{"source": {"remake"}, "garment": {"S015"}, "cloth": {""}}, ""); code != 200 {
+		t.Fatalf("%d %s", code, body)
+	}
+	_, body := get(t, s.URL, "/pieces/C127")
+	if !strings.Contains(body, `href="/sheets/parts-C127.html"`) {
+		t.Error("the piece does not lead to its sheet")
+	}
+	_, sheet := get(t, s.URL, "/sheets/parts-C127.html")
+	for _, want := range []string{"Bodice block", "S015 bridesmaid gown", "front skirt panel", "back skirt panel", "one person says yes", "<svg"} {
+		if !strings.Contains(sheet, want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
 	}
 }

@@ -51,7 +51,7 @@ func (s *server) countPage(p *workshop.Prepared, typed string, ticked []string) 
 	if typed != "" {
 		day, err := units.ParseDate(typed)
 		if err != nil {
-			v.Fault = capital(err.Error()) + "."
+			v.Fault = why.Capital(err.Error()) + "."
 			return v, nil
 		}
 		opening = day
@@ -94,7 +94,7 @@ func (s *server) takeDates(w http.ResponseWriter, r *http.Request) error {
 	typed, ticked := r.PostFormValue("opening"), append([]string{}, r.PostForm["what"]...)
 	opening, err := units.ParseDate(typed)
 	if err != nil {
-		err = why.Bad("opening", capital(err.Error())+".", "As 14 May 2027.")
+		err = why.Bad("opening", why.Capital(err.Error())+".", "As 14 May 2027.")
 	} else {
 		err = s.ws.TakeDates(r.Context(), opening, ticked)
 	}

@@ -57,7 +57,7 @@ func (s *server) cutUp(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 	}
 	v.parts(p.House.Units, c.Harvest)
 	v.sums(p.House.Units, c.Harvest)
-	v.Frame = s.frame(p, capital(c.Name)+": cut up", v.List, []string{c.Colour})
+	v.Frame = s.frame(p, why.Capital(c.Name)+": cut up", v.List, []string{c.Colour})
 	return s.show(w, http.StatusOK, "cutup", v)
 }
 

@@ -5,7 +5,6 @@ import (
 	"net/http"
 	"net/url"
 	"slices"
-	"strings"
 
 	"hemwright/internal/intake"
 	"hemwright/internal/value/why"
@@ -48,7 +47,7 @@ func (s *server) edit(w http.ResponseWriter, r *http.Request, p *workshop.Prepar
 
 func (s *server) editPage(p *workshop.Prepared, row intake.Row, like string, saved bool) editView {
 	at := listPages[row.Kind]
-	v := editView{Row: row, Title: strings.ToUpper(row.Kind[:1]) + row.Kind[1:] + " " + row.Code, List: at.Href, Listed: at.Name, Like: like, Saved: saved, Sizes: row.Sizes}
+	v := editView{Row: row, Title: why.Capital(row.Kind) + " " + row.Code, List: at.Href, Listed: at.Name, Like: like, Saved: saved, Sizes: row.Sizes}
 	if row.Code == "" {
 		v.Title = "A new " + row.Kind
 	}

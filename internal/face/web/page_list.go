@@ -122,7 +122,7 @@ func (s *server) listPage(r *http.Request, p *workshop.Prepared) (listView, erro
 	if l.Group {
 		v.Groups = intake.Groups(&p.House)
 	}
-	v.Frame = s.frame(p, capital(l.Many), at.Href, nil)
+	v.Frame = s.frame(p, why.Capital(l.Many), at.Href, nil)
 	return v, nil
 }
 
@@ -290,7 +290,7 @@ func faultsIn(row intake.Row, key string) string {
 		case f.Key == key:
 			own = append(own, f.Fault)
 		default:
-			other = append(other, capital(f.Label)+": "+f.Fault)
+			other = append(other, why.Capital(f.Label)+": "+f.Fault)
 		}
 	}
 	return strings.Join(append(own, other...), " ")

@@ -139,7 +139,7 @@ func sharpen(h *show.House) string {
 		return ""
 	}
 	name := k.String()
-	return fmt.Sprintf("%s of %s would settle %s.", strings.ToUpper(name[:1])+name[1:], plural(len(people), "person", "people"), plural(len(pieces), "piece", "pieces"))
+	return fmt.Sprintf("%s of %s would settle %s.", why.Capital(name), plural(len(people), "person", "people"), plural(len(pieces), "piece", "pieces"))
 }
 
 // fitsRow is what there is for one piece of a performer.

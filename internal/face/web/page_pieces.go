@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"slices"
 	"sort"
 	"strings"
 
@@ -188,6 +189,7 @@ func (s *server) piece(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 	view := struct {
 		Frame
 		ID, Kind, Title, Answer, PinSays, Prev, Next, Currency string
+		Parts                                                  string // the sheet of how it is cut from parts
 		Pinned, Asked                                          bool
 		Instead                                                []weighedView
 		Sources                                                []sourceRow
@@ -206,6 +208,9 @@ func (s *server) piece(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 		} else if len(c.Why.Reasons) > 0 {
 			view.PinSays = c.Why.Reasons[0].Sentence(p.House.Units)
 		}
+	}
+	if slices.ContainsFunc(p.Cutting.Apart, func(l answer.PartLay) bool { return l.Piece == q.ID }) {
+		view.Parts = "parts-" + string(q.ID)
 	}
 	var err error
 	if view.Instead, err = s.insteadOf(r, p, q.ID); err != nil {
@@ -234,7 +239,7 @@ func (s *server) piece(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 }
 
 func pieceTitle(p *workshop.Prepared, q *show.Piece) string {
-	title := capital(q.Name)
+	title := why.Capital(q.Name)
 	if q.Colour != "" {
 		title += ", " + q.Colour
 	}
@@ -242,13 +247,6 @@ func pieceTitle(p *workshop.Prepared, q *show.Piece) string {
 		title += ", for " + who
 	}
 	return title
-}
-
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // answerOf is the deciding sentence on a piece.
@@ -264,9 +262,9 @@ func answerOf(p *workshop.Prepared, c answer.Choice) string {
 	case c.Source == answer.GoWithout:
 		return "Nothing yet: it goes without."
 	case name == "":
-		return fmt.Sprintf("%s, %s.", capital(string(c.Source)), c.Minutes())
+		return fmt.Sprintf("%s, %s.", why.Capital(string(c.Source)), c.Minutes())
 	}
-	return fmt.Sprintf("%s: %s. %s of work.", capital(string(c.Source)), name, c.Minutes())
+	return fmt.Sprintf("%s: %s. %s of work.", why.Capital(string(c.Source)), name, c.Minutes())
 }
 
 // sourceRows are the eight sources in the trade's order, each with its best

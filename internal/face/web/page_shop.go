@@ -48,7 +48,7 @@ func (s *server) shop(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v.Asked, v.Garment, v.Second = true, find.Garment, a.Second
-	v.Advice = strings.ToUpper(string(a.Advice)[:1]) + string(a.Advice)[1:] + "."
+	v.Advice = why.Capital(string(a.Advice)) + "."
 	v.UpTo, v.Why = p.House.Show.Currency+a.UpTo.String(), a.Why
 	for i, x := range a.Serves {
 		if i == 6 {

@@ -46,7 +46,7 @@ func (s *server) shortOf(r *http.Request, p *workshop.Prepared) (scarceView, err
 			enough = append(enough, head)
 			continue
 		}
-		v.Short = append(v.Short, weighedView{Head: head, Says: capital(sheet.TakesMore(q.Buys)) + ".", Moves: movesOf(p, q.Buys.Moves), Why: q.Why})
+		v.Short = append(v.Short, weighedView{Head: head, Says: why.Capital(sheet.TakesMore(q.Buys)) + ".", Moves: movesOf(p, q.Buys.Moves), Why: q.Why})
 	}
 	if len(enough) > 0 {
 		v.Enough = strings.Join(enough, "; ")
@@ -83,9 +83,9 @@ func (s *server) insteadOf(r *http.Request, p *workshop.Prepared, id show.PieceI
 		out = append(out, weighedView{Head: "Without the pin", Says: sheet.PinCosts(pin), Moves: movesOf(p, pin.Without.Moves), Why: pin.Why})
 	}
 	for _, x := range xs {
-		v := weighedView{Head: capital(sheet.TakenWords(x.Option.Taken())), ToWin: sheet.ToWin(p.House.Show.Currency, x), Why: x.Why}
+		v := weighedView{Head: why.Capital(sheet.TakenWords(x.Option.Taken())), ToWin: sheet.ToWin(p.House.Show.Currency, x), Why: x.Why}
 		if !x.Never {
-			v.Says = capital(sheet.TakesMore(x.Whole)) + "."
+			v.Says = why.Capital(sheet.TakesMore(x.Whole)) + "."
 			v.Moves = movesOf(p, sheet.OtherMoves(x.Whole, id))
 		}
 		out = append(out, v)

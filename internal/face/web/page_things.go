@@ -240,7 +240,7 @@ func decides(who string) string {
 	if who == "you" || who == "You" {
 		return "You decide."
 	}
-	return capital(who) + " decides."
+	return why.Capital(who) + " decides."
 }
 
 // ruleNames are heads for groups of cautions, by the first word of their key.

@@ -104,7 +104,6 @@ const (
 func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.ApartWant {
 	drawn := map[units.Length][]answer.DraftPart{}
 	draft := func(width units.Length) []answer.DraftPart {
-		width = width / (5 * units.Centimetre) * (5 * units.Centimetre)
 		parts, there := drawn[width]
 		if !there {
 			_, parts, _ = y.d.seams.Draft(kind, m, width)
@@ -115,7 +114,7 @@ func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.Apa
 	var out []answer.ApartWant
 	tried := 0
 	try := func(hp *heap) {
-		if want, ok := hp.wanted(draft(hp.width)); ok {
+		if want, ok := hp.wanted(draft(hp.drawnFor())); ok {
 			tried++
 			if w, ok := hp.gives(want); ok {
 				out = append(out, w)

@@ -64,6 +64,7 @@ func Cut(ctx context.Context, h *show.House, plan answer.Plan, before answer.Cut
 		out.Lays = append(out.Lays, lay)
 	}
 	out.Short = short(h, plan)
+	out.Apart = partLays(h, d, plan)
 	return out, nil
 }
 
@@ -281,7 +282,8 @@ func codes(ids []show.PieceID) string {
 
 // Check looks at every lay again on the lattice, from its outlines alone: no
 // two parts overlap or come nearer than the gap, none leaves its cloth or
-// touches a flaw, and every part of every draft is laid or missing, once.
+// touches a flaw, and every part of every draft is laid or missing, once; and
+// what is cut from the parts of garments lies on them.
 func Check(h *show.House, c answer.Cutting) []why.Reason {
 	var bad []why.Reason
 	h = washed(h)
@@ -321,6 +323,7 @@ func Check(h *show.House, c answer.Cutting) []why.Reason {
 			count[string(m.Piece)+m.Part]--
 		}
 	}
+	checkParts(h, c, wrong)
 	for what, n := range count {
 		if n != 0 {
 			wrong("%s: %d parts unaccounted for", what, n)

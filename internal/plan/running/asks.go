@@ -350,8 +350,7 @@ func repaired(b, a answer.Stand) string {
 	if len(out) == 0 {
 		return ""
 	}
-	s := strings.Join(out, "; ")
-	return strings.ToUpper(s[:1]) + s[1:] + "."
+	return why.Capital(strings.Join(out, "; ")) + "."
 }
 
 // less says whether a show stands better one way than the other.

@@ -263,6 +263,25 @@ type Cutting struct {
 	Drafts []Draft    `json:"drafts"`
 	Lays   []Lay      `json:"lays"`
 	Short  []Shortage `json:"short,omitempty"`
+	Apart  []PartLay  `json:"apart,omitempty"`
+}
+
+// PartLay is how one piece is cut from the parts of garments that are cut up.
+type PartLay struct {
+	Piece  show.PieceID `json:"piece"`
+	Draft  string       `json:"draft"`
+	Wanted int          `json:"wanted"` // shapes of the draft, copies counted
+	Shapes []OnPart     `json:"shapes"`
+}
+
+// OnPart is one shape of a draft on one copy of a part: both outlines X along
+// the grain, the shape where it lies on the part.
+type OnPart struct {
+	Shape   string         `json:"shape"`
+	Outline geom.Outline   `json:"outline"`
+	Garment show.GarmentID `json:"garment"`
+	Part    GivenPart      `json:"part"`
+	Likely  bool           `json:"likely,omitempty"` // only if the part is as large, or there are as many, as may be
 }
 
 // Task is one step of work on one piece.

@@ -100,5 +100,6 @@ type Holding struct {
 	Wanted string `json:"wanted"`
 	Part   string `json:"part"`
 	Of     int    `json:"-"`      // the part's number in the harvest
+	Shape  int    `json:"-"`      // the number of the shape among those wanted
 	Likely bool   `json:"likely"` // only if the part is as large as it may be
 }
