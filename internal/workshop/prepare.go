@@ -33,7 +33,13 @@ func Prepare(ctx context.Context, h show.House, day units.Date, before *Prepared
 	step("what is needed in all")
 	p.Needs = needs.List(house)
 	step("how much cloth each piece would take")
-	p.Estimates = cutting.Estimate(house)
+	if before != nil {
+		p.parts = before.parts
+	}
+	if p.parts == nil {
+		p.parts = new(cutting.Memory)
+	}
+	p.Estimates = p.parts.Estimate(house)
 	step("where every piece comes from")
 	if err := p.settle(ctx, before, b); err != nil {
 		return nil, err
@@ -57,9 +63,10 @@ func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget)
 	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Barred: map[show.PieceID][]show.ClothID{}}
 	if before != nil {
 		in.Previous = &before.Plan
-	}
-	if before != nil {
 		p.Cutting = before.Cutting
+		if before.Day == p.Day {
+			b.Effort = solve.Quick // beside the plan of this morning
+		}
 	}
 	for p.Rounds = 1; ; p.Rounds++ {
 		var err error

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 
+	"hemwright/internal/plan/cutting"
 	"hemwright/internal/plan/money"
 	"hemwright/internal/plan/sourcing"
 	"hemwright/internal/show/answer"
@@ -38,6 +39,8 @@ type Prepared struct {
 	// What the plan was made from, beside the rows and the estimates.
 	Hours  []sourcing.HoursFor             `json:"hours"`
 	Barred map[show.PieceID][]show.ClothID `json:"barred,omitempty"`
+
+	parts *cutting.Memory // what was found in the parts of garments; one deed at a time uses it
 }
 
 // input is what the plan was made from.

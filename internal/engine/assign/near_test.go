@@ -35,7 +35,14 @@ func TestFromAgainstBruteForce(t *testing.T) {
 		}
 		q := changed(t, p)
 		want := bruteForce(q)
-		got, err := From(context.Background(), q, base, solve.Budget{Steps: 60})
+		near, b := base, solve.Budget{Steps: 60}
+		if rapid.Bool().Draw(t, "only what budgets were worth") {
+			near, b = Plan{Chosen: base.Chosen, Worth: base.Worth}, solve.Budget{Effort: solve.Quick}
+			if rapid.Bool().Draw(t, "another worth") {
+				near.Worth = rapid.SliceOfN(rapid.Float64Range(-1, 9), len(q.Budgets), len(q.Budgets)).Draw(t, "worth")
+			}
+		}
+		got, err := From(context.Background(), q, near, b)
 		if err != nil {
 			t.Fatal(err)
 		}

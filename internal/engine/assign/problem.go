@@ -103,10 +103,11 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 	return From(ctx, p, Plan{Chosen: warm}, b)
 }
 
-// From is Solve for a problem near one solved before: one that differs in its
-// budgets, pins and costs alone. It starts from that plan's choice and, where
-// it has them, its prices, and then looks less long. Which plan it starts from
-// has no say in what is true of the answer.
+// From is Solve for a problem near one solved before. It starts from that
+// plan's choice and, where the problem differs in its budgets, pins and costs
+// alone, its prices, and then looks less long; where it differs in more, from
+// what the budgets were worth, and looks less long if that leaves little room
+// below. Which plan it starts from has no say in what is true of the answer.
 func From(ctx context.Context, p Problem, near Plan, b solve.Budget) (Plan, error) {
 	if err := p.wellFormed(); err != nil {
 		return Plan{}, err
@@ -121,6 +122,11 @@ func From(ctx context.Context, p Problem, near Plan, b solve.Budget) (Plan, erro
 	}
 	if len(near.prices) == len(m.have) {
 		return m.again(ctx, s, near, b), nil
+	}
+	if s.best != nil && len(near.Worth) == len(p.Budgets) {
+		if plan, ok := m.beside(ctx, s, near.Worth, b); ok {
+			return plan, nil
+		}
 	}
 	s.construct(nil)
 	d := m.ascend(ctx, s, b, 12000)
@@ -183,6 +189,37 @@ func (m *model) again(ctx context.Context, s *search, near Plan, b solve.Budget)
 	}
 	s.improve(ctx, d, b, rounds)
 	return m.answer(ctx, s, d, false, m.honestBound(d.lambda), b)
+}
+
+// littleRoom is how much of its cost, in thousandths, a plan beside another may
+// lie above its bound without a longer look: more for a quick one.
+func littleRoom(b solve.Budget) int64 {
+	if b.Effort == solve.Quick {
+		return 20
+	}
+	return 5
+}
+
+// beside searches from a plan of a problem much like this one and from what its
+// budgets were worth. ok is false where more than a little room is left below:
+// then it is worth looking long.
+func (m *model) beside(ctx context.Context, s *search, worth []float64, b solve.Budget) (Plan, bool) {
+	m.exact = slices.Contains(m.together, true)
+	d := dual{lambda: make([]float64, len(m.have)), value: math.Inf(-1)}
+	for k, w := range worth {
+		d.lambda[k] = max(0, w) * m.scale[k]
+	}
+	d = m.ascendFrom(ctx, s, b, d, 1200)
+	s.improve(ctx, d, b, b.StepsFor(nearRounds, 2*nearRounds, firstRounds))
+	bound := m.honestBound(d.lambda)
+	far := func() bool { return 1000*(s.bestCost-bound) > littleRoom(b)*s.bestCost }
+	if far() {
+		bound = max(bound, m.knapsackBound(ctx, d, s.bestCost))
+	}
+	if far() && ctx.Err() == nil {
+		return Plan{}, false
+	}
+	return m.answer(ctx, s, d, false, bound, b), true
 }
 
 // finish searches and proves, for as many rounds of the search. It returns

@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"encoding/json"
 	"math"
 	"slices"
 	"sort"
@@ -22,6 +23,7 @@ type yard struct {
 	of    []*show.Garment
 	heaps map[show.GarmentID]*heap // nil: it gives nothing a draft could be cut from
 	order map[string][]*show.Garment
+	found map[partsKey]partsFound // what was found in heaps before
 }
 
 // heap is the parts of one garment, or of two or three of one colour.
@@ -34,12 +36,13 @@ type heap struct {
 	pieces int          // copies of parts
 	size   []room       // of each part, at most
 	whose  []int        // of each part, which garment of those it is of
+	as     string       // the garments as they are, in words
 	free   units.Minutes
 }
 
 // newYard lists what may be cut: ours, here, not promised, not cut yet.
 func newYard(d *drafter) *yard {
-	y := &yard{d: d, heaps: map[show.GarmentID]*heap{}, order: map[string][]*show.Garment{}}
+	y := &yard{d: d, heaps: map[show.GarmentID]*heap{}, order: map[string][]*show.Garment{}, found: map[partsKey]partsFound{}}
 	offered := d.h.OnOffer()
 	for i := range offered {
 		if g := &offered[i]; !remake.NotToCut(d.h, g) {
@@ -55,12 +58,22 @@ func (y *yard) heap(g *show.Garment) *heap {
 	if !there {
 		if h, ok := remake.Harvest(g); ok {
 			if made := newHeap([]*show.Garment{g}, h); made.width >= narrowest {
+				made.as = exactly(g)
 				hp = &made
 			}
 		}
 		y.heaps[g.ID] = hp
 	}
 	return hp
+}
+
+// exactly is a garment in words, every figure whole.
+func exactly(g *show.Garment) string {
+	b, err := json.Marshal(g)
+	if err != nil {
+		panic(err) // plain values
+	}
+	return string(b)
 }
 
 // room is how large a part is.
@@ -114,11 +127,19 @@ func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.Apa
 	var out []answer.ApartWant
 	tried := 0
 	try := func(hp *heap) {
-		if want, ok := hp.wanted(draft(hp.drawnFor())); ok {
-			tried++
-			if w, ok := hp.gives(want); ok {
-				out = append(out, w)
-			}
+		want, ok := hp.wanted(draft(hp.drawnFor()))
+		if !ok {
+			return
+		}
+		tried++
+		key := partsKey{y.d.seams, kind, m, hp.as}
+		w, there := y.found[key]
+		if !there {
+			w.want, w.ok = hp.gives(want)
+			y.found[key] = w
+		}
+		if w.ok {
+			out = append(out, w.want)
 		}
 	}
 	for k, g := range y.nearest(p) {
@@ -204,6 +225,7 @@ func (y *yard) several(p *show.Piece, n int) []heap {
 func together(all ...*heap) heap {
 	var of []*show.Garment
 	var whose []int
+	var as string
 	h, free := all[0].h, units.Minutes(0)
 	h.Parts = nil
 	for i, hp := range all {
@@ -211,12 +233,13 @@ func together(all ...*heap) heap {
 		h.Parts = append(h.Parts, hp.h.Parts...)
 		h.OneWay = h.OneWay || hp.h.OneWay
 		free += hp.free
+		as += hp.as
 		for range hp.h.Parts {
 			whose = append(whose, i)
 		}
 	}
 	out := newHeap(of, h)
-	out.whose, out.free = whose, free
+	out.whose, out.free, out.as = whose, free, as
 	return out
 }
 

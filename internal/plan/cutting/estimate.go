@@ -21,11 +21,40 @@ const usualWidth = 140 * units.Centimetre
 // Estimate says, for every piece there is a draft for, how much it would take
 // of each cloth of the shelf, and how much to buy, by rule of thumb: parts in
 // rows across the cloth, the longest first.
-func Estimate(h *show.House) []answer.Estimate {
+func Estimate(h *show.House) []answer.Estimate { return new(Memory).Estimate(h) }
+
+// Memory keeps what was found before in the parts of garments, so that a house
+// changed a little is estimated again quickly. What it hands out never depends
+// on what it remembers. The zero value is empty.
+type Memory struct{ parts map[partsKey]partsFound }
+
+// partsKey is all that says what a heap holds of a draft: the garments as they
+// are, and what is drafted from which measures.
+type partsKey struct {
+	seams *pattern.Seams
+	kind  string
+	m     pattern.Measures
+	of    string
+}
+
+type partsFound struct {
+	want answer.ApartWant
+	ok   bool
+}
+
+// mostKept is how many answers are remembered before all are forgotten.
+const mostKept = 100_000
+
+// Estimate is Estimate with what is remembered.
+func (mem *Memory) Estimate(h *show.House) []answer.Estimate {
 	var out []answer.Estimate
 	h = washed(h)
 	d := newDrafter(h)
 	y := newYard(d)
+	if len(mem.parts) > mostKept || mem.parts == nil {
+		mem.parts = map[partsKey]partsFound{}
+	}
+	y.found = mem.parts
 	for i := range h.Pieces {
 		p := &h.Pieces[i]
 		kind := kindOf(p)

@@ -160,7 +160,7 @@ func Share(ctx context.Context, in Input, b solve.Budget) (answer.Plan, error) {
 	for i := range in.House.Pieces {
 		t.addPiece(&in.House.Pieces[i])
 	}
-	res, err := assign.Solve(ctx, t.problem, t.warm(in.Previous), b)
+	res, err := assign.From(ctx, t.problem, assign.Plan{Chosen: t.warm(in.Previous), Worth: t.worthIn(in.Previous)}, b)
 	if err != nil {
 		return answer.Plan{}, err
 	}

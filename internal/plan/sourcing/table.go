@@ -208,6 +208,23 @@ func (t *table) warm(prev *answer.Plan) []int {
 	return out
 }
 
+// worthIn is what a unit of each budget was worth in an earlier plan; 0 where it
+// was not told.
+func (t *table) worthIn(prev *answer.Plan) []float64 {
+	if prev == nil {
+		return nil
+	}
+	was := map[string]int64{}
+	for _, l := range prev.Limits {
+		was[l.Name] = l.Worth
+	}
+	out := make([]float64, len(t.limits))
+	for k, l := range t.limits {
+		out[k] = float64(was[l.Name]) / 1000
+	}
+	return out
+}
+
 // nearestTo finds an earlier choice among the options: the same with the same
 // work, or else the first from the same place.
 func nearestTo(was *answer.Option, opts []answer.Option) int {
