@@ -29,15 +29,6 @@ func Nearest(of Problem, base []int, p Problem, plan Plan) Plan {
 	before.load(base)
 	s.load(plan.Chosen)
 	s.takeBackAll(before)
-	if all := s.every(); s.ways(all) <= mostWays {
-		s.cheapestOf(all)
-	} else {
-		for _, part := range s.changedTogether(base, true) {
-			if s.ways(part) <= mostWays {
-				s.cheapestOf(part)
-			}
-		}
-	}
 	out := plan
 	out.Chosen, out.Cost = slices.Clone(s.chosen), 0
 	for i, j := range out.Chosen {
@@ -45,59 +36,6 @@ func Nearest(of Problem, base []int, p Problem, plan Plan) Plan {
 	}
 	out.Outcome.Value = float64(out.Cost)
 	return out
-}
-
-// mostWays is how many ways to choose for a part of the needs are all tried.
-const mostWays = 5000
-
-// every lists all needs.
-func (s *search) every() []int {
-	out := make([]int, len(s.chosen))
-	for i := range out {
-		out[i] = i
-	}
-	return out
-}
-
-// ways is in how many ways a part could choose, or more than mostWays.
-func (s *search) ways(part []int) int {
-	n := 1
-	for _, i := range part {
-		if n *= len(s.m.p.Needs[i].Options); n > mostWays {
-			break
-		}
-	}
-	return n
-}
-
-// cheapestOf gives a part the cheapest choice there is beside what the others
-// have, by trying all.
-func (s *search) cheapestOf(part []int) {
-	best, least := of(s.chosen, part), s.cost
-	for _, i := range part {
-		s.take(i)
-	}
-	var try func(k int)
-	try = func(k int) {
-		if s.cost >= least {
-			return // costs only grow
-		}
-		if k == len(part) {
-			best, least = of(s.chosen, part), s.cost
-			return
-		}
-		for j := range s.m.p.Needs[part[k]].Options {
-			if s.fits(part[k], j) {
-				s.put(part[k], j)
-				try(k + 1)
-				s.take(part[k])
-			}
-		}
-	}
-	try(0)
-	for k, i := range part {
-		s.put(i, best[k])
-	}
 }
 
 // takeBackAll takes back what it can: the needs that hand things on among
