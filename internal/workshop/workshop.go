@@ -23,7 +23,7 @@ import (
 )
 
 // version of the stored document; another version is worked out anew.
-const version = 4
+const version = 5
 
 // Settings are what a workshop is told from outside.
 type Settings struct {
