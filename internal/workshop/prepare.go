@@ -48,7 +48,7 @@ func Prepare(ctx context.Context, h show.House, day units.Date, before *Prepared
 	p.Fittings = fittings.Arrange(house, day, p.Plan)
 	step("money, cautions, and what to do tonight")
 	p.Money = money.Report(house, p.Plan)
-	p.Receipts = slips(house)
+	p.Receipts = money.Slips(house)
 	p.Errands = sourcing.Errands(house, p.Plan)
 	p.Cautions = caution.List(house, p.Plan)
 	p.Today = today.Look(house, today.Known{Day: day, Timelines: p.Timelines, Plan: p.Plan, Cutting: p.Cutting,
@@ -133,15 +133,6 @@ func hours(h *show.House, day units.Date) []sourcing.HoursFor {
 
 func shares(a, b []answer.Skill) bool {
 	return slices.ContainsFunc(a, func(s answer.Skill) bool { return slices.Contains(b, s) })
-}
-
-// slips are the receipts with every sum filled in.
-func slips(h *show.House) []show.Receipt {
-	out := append([]show.Receipt{}, h.Receipts...)
-	for i := range out {
-		out[i].Sum = units.Some(money.Slip(h, out[i]))
-	}
-	return out
 }
 
 // check has every answer looked at by code that shares nothing with the one

@@ -18,7 +18,7 @@ type model struct {
 	groups   [][]int   // needs of each group
 	single   []int     // needs without a group
 	slots    [][]uint64
-	byCost   [][]int // options of each need, cheapest first
+	byCost   [][]int // options of each need that a plan may have, cheapest first
 	broad    []bool  // budgets that most needs could draw on: money, hours
 	together []bool  // groups whose members all meet: no thing serves two
 	exact    bool    // groups are solved with each thing given once
@@ -70,9 +70,11 @@ func newModel(p *Problem) *model {
 func (m *model) sortByCost() {
 	m.byCost = make([][]int, len(m.p.Needs))
 	for i, n := range m.p.Needs {
-		order := make([]int, len(n.Options))
-		for j := range order {
-			order[j] = j
+		order := make([]int, 0, len(n.Options))
+		for j := range n.Options {
+			if !n.Options[j].Unlisted {
+				order = append(order, j)
+			}
 		}
 		sort.SliceStable(order, func(a, b int) bool { return n.Options[order[a]].Cost < n.Options[order[b]].Cost })
 		m.byCost[i] = order

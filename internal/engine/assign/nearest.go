@@ -1,6 +1,12 @@
 package assign
 
-import "slices"
+import (
+	"context"
+	"math"
+	"slices"
+
+	"hemwright/internal/value/solve"
+)
 
 // Nearest brings a plan nearer to base, the plan of a problem near this one,
 // so that what is left of the difference is owed to how the two problems
@@ -29,6 +35,12 @@ func Nearest(of Problem, base []int, p Problem, plan Plan) Plan {
 	before.load(base)
 	s.load(plan.Chosen)
 	s.takeBackAll(before)
+	if plan.Outcome.Proof == solve.Best { // no move can save anything but changes
+		s.keep()
+		s.improve(context.Background(), dual{lambda: make([]float64, len(s.m.have)), value: math.Inf(-1)}, solve.Budget{}, nearestRounds)
+		s.load(s.best)
+		s.takeBackAll(before)
+	}
 	out := plan
 	out.Chosen, out.Cost = slices.Clone(s.chosen), 0
 	for i, j := range out.Chosen {
@@ -37,6 +49,9 @@ func Nearest(of Problem, base []int, p Problem, plan Plan) Plan {
 	out.Outcome.Value = float64(out.Cost)
 	return out
 }
+
+// nearestRounds is how long it is tried to come nearer than taking back comes.
+const nearestRounds = 400
 
 // takeBackAll takes back what it can: the needs that hand things on among
 // them together, then those that draw on one cloth as well.

@@ -48,6 +48,10 @@ type Option struct {
 	// Apart are things it takes to pieces: with others that do, and with nobody
 	// who uses the thing whole. How much each thing gives is for budgets to say.
 	Apart []int
+	// Unlisted options stand for others that nobody looked at closely: each costs
+	// and uses no more than any it stands for, and takes no thing. No plan has
+	// one; the bound reckons with them, and so holds for the others as well.
+	Unlisted bool
 }
 
 // Use is an amount of one budget.
@@ -76,7 +80,13 @@ func (p *Problem) wellFormed() error {
 		if n.Pin < None || n.Pin >= len(n.Options) || n.Group < None || n.Group >= p.Groups {
 			return fmt.Errorf("need %d has a pin or a group that does not exist", i)
 		}
+		if !slices.ContainsFunc(n.Options, func(o Option) bool { return !o.Unlisted }) {
+			return fmt.Errorf("need %d has no option that a plan could have", i)
+		}
 		for j, o := range n.Options {
+			if o.Unlisted && (o.Thing != None || len(o.Apart) > 0 || n.Pin == j) {
+				return fmt.Errorf("need %d, option %d is not listed and takes a thing, or is pinned", i, j)
+			}
 			if o.Thing < None || o.Thing >= p.Things || o.Family < None || o.Family >= p.Families || o.Cost < 0 {
 				return fmt.Errorf("need %d, option %d names a thing or family that does not exist, or costs less than nothing", i, j)
 			}
@@ -304,6 +314,9 @@ func Check(p Problem, plan Plan) []why.Reason {
 			wrong("need %d is pinned to %d and got %d", i, n.Pin, c)
 		}
 		o := n.Options[c]
+		if o.Unlisted {
+			wrong("need %d has an option that is not listed", i)
+		}
 		cost += o.Cost
 		for _, u := range o.Uses {
 			used[u.Budget] += u.Amount

@@ -247,8 +247,14 @@ func (m *model) leastDecided(d dual) (int, int) {
 }
 
 // settled handles a leaf: one option left everywhere. The plan is tried; the
-// leaf is then done with either way.
+// leaf is then done with either way, unless an option in it is not listed:
+// what that stands for may make a better plan.
 func (m *model) settled(s *search) bool {
+	for i, n := range m.p.Needs {
+		if n.Options[m.only(i)].Unlisted {
+			return false
+		}
+	}
 	s.reset()
 	if s.fill(s.rank) {
 		s.keep()

@@ -65,10 +65,10 @@ func (s *search) target(value float64) float64 {
 
 // fits says whether need i can take option j beside all that is chosen.
 func (s *search) fits(i, j int) bool {
-	if !s.m.alive[s.m.first[i]+j] {
+	o := s.m.option(i, j)
+	if !s.m.alive[s.m.first[i]+j] || o.Unlisted {
 		return false
 	}
-	o := s.m.option(i, j)
 	for _, u := range o.Uses {
 		if s.used[u.Budget]+u.Amount > s.m.p.Budgets[u.Budget] {
 			return false

@@ -122,7 +122,7 @@ func TestPlanOfTheDemo(t *testing.T) {
 	}
 	var errands units.Money
 	for _, e := range p.Errands {
-		errands += e.Limit
+		errands += e.Price
 	}
 	if without == 0 && errands != money {
 		t.Errorf("the shopping list adds up to %s, the plan buys for %s", errands, money)

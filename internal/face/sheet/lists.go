@@ -69,27 +69,38 @@ func Shopping(p *workshop.Prepared) Sheet {
 	s := blank(p, "shopping", "shopping list", "To look for in shops")
 	s.Under = "Lay it flat and measure: half round the garment. Say no to beads on seams, moth, no seam to let out."
 	unit := p.House.Units.Unit()
-	garments := &Table{Columns: []Column{{Head: "piece", Share: 3, Bold: true}, {Head: "what, colour", Share: 8}, {Head: "chest flat, " + unit, Share: 4, Right: true},
-		{Head: "waist flat, " + unit, Share: 4, Right: true}, {Head: "hip flat, " + unit, Share: 4, Right: true}, {Head: "length, " + unit, Share: 4, Right: true}, {Head: "at most", Share: 3, Right: true}}}
+	asked := []Column{{Head: "piece", Share: 3, Bold: true}, {Head: "what, colour", Share: 8}, {Head: "chest flat, " + unit, Share: 4, Right: true},
+		{Head: "waist flat, " + unit, Share: 4, Right: true}, {Head: "hip flat, " + unit, Share: 4, Right: true}, {Head: "length, " + unit, Share: 4, Right: true}, {Head: "at most", Share: 3, Right: true}}
+	garments, wanted := &Table{Columns: asked}, &Table{Columns: asked}
 	cloth := &Table{Columns: []Column{{Head: "piece", Share: 3, Bold: true}, {Head: "for", Share: 8}, {Head: "colour", Share: 5}, {Head: "length, " + unit, Share: 3, Right: true}, {Head: "about", Share: 3, Right: true}}}
 	var sum units.Money
 	for _, e := range p.Errands {
-		sum += e.Limit
+		sum += e.Price
 		if e.Cloth > 0 {
-			cloth.Rows = append(cloth.Rows, Row{Tick: true, Cells: []string{string(e.Piece), strings.TrimPrefix(e.What, "cloth for "), e.Colour, length(p, e.Cloth), e.Limit.String()}})
+			cloth.Rows = append(cloth.Rows, Row{Tick: true, Cells: []string{string(e.Piece), strings.TrimPrefix(e.What, "cloth for "), e.Colour, length(p, e.Cloth), e.Price.String()}})
 			continue
 		}
-		garments.Rows = append(garments.Rows, Row{Tick: true, Cells: []string{string(e.Piece), e.What + ", " + e.Colour,
-			flat(p, e, "chest"), flat(p, e, "waist"), flat(p, e, "hip"), along(p, e, "length"), e.Limit.String()}})
+		t, most := garments, ""
+		if e.Limit.Known {
+			most = e.Limit.V.String()
+		}
+		if e.Without {
+			t = wanted
+		}
+		t.Rows = append(t.Rows, Row{Tick: true, Cells: []string{string(e.Piece), e.What + ", " + e.Colour,
+			flat(p, e, "chest"), flat(p, e, "waist"), flat(p, e, "hip"), along(p, e, "length"), most}})
 	}
 	garments.Foot = []string{"", "in all, with cloth", "", "", "", "", sum.String()}
 	if len(garments.Rows)+len(cloth.Rows) == 0 {
 		s.Blocks = append(s.Blocks, Block{Say: "The plan buys nothing."})
-		return s
+	} else {
+		s.Blocks = append(s.Blocks, Block{Heading: "Garments"}, Block{Table: garments})
 	}
-	s.Blocks = append(s.Blocks, Block{Heading: "Garments"}, Block{Table: garments})
 	if len(cloth.Rows) > 0 {
 		s.Blocks = append(s.Blocks, Block{Heading: "Cloth"}, Block{Table: cloth})
+	}
+	if len(wanted.Rows) > 0 {
+		s.Blocks = append(s.Blocks, Block{Heading: "Without a source, no money set aside"}, Block{Table: wanted})
 	}
 	return s
 }

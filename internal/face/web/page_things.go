@@ -188,11 +188,20 @@ func (s *server) money(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 		Says, Currency string
 		Empty          bool
 		Money          answer.Money
-		Errands        []answer.Errand
+		Buys, Without  []answer.Errand
+		SetAside       units.Money
 		Slips          []slipView
 		Owed           []owedView
-	}{Frame: s.frame(p, "Money", "/money", nil), Says: words(p.House.Units, p.Money.Verdict), Currency: p.House.Show.Currency, Money: p.Money, Errands: p.Errands,
+	}{Frame: s.frame(p, "Money", "/money", nil), Says: words(p.House.Units, p.Money.Verdict), Currency: p.House.Show.Currency, Money: p.Money,
 		Empty: len(p.House.Budget)+len(p.House.Receipts)+len(p.Errands) == 0}
+	for _, e := range p.Errands {
+		if e.Without {
+			view.Without = append(view.Without, e)
+			continue
+		}
+		view.Buys = append(view.Buys, e)
+		view.SetAside += e.Price
+	}
 	for _, x := range p.Receipts {
 		back := "not yet"
 		if x.PaidBackOn != 0 {

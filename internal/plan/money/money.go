@@ -4,6 +4,7 @@ package money
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -52,29 +53,28 @@ func kindOf(line string) kind {
 // Limit is what a plan may still spend: the sum less what is held back, spent
 // and promised, and less what the lines a plan does not decide on (thread,
 // shoes, laundry …) have still set aside. Bought finds are spent and cost a
-// plan nothing more.
+// plan nothing more. 0 where more is gone than there is.
 func Limit(h *show.House) units.Money {
 	m := Report(h, answer.Plan{})
-	free := m.Sum - m.Held
+	free := m.Sum
 	for _, l := range m.Lines {
 		gone := l.Spent + l.Promised
-		if k := kindOf(l.Line); k == feet || k == other {
+		if k := kindOf(l.Line); l.Held || k == feet || k == other {
 			gone = max(l.Planned, gone+l.Needed)
 		}
-		if !l.Held {
-			free -= gone
-		}
+		free -= gone
 	}
 	return max(0, free)
 }
 
 // Report says how the money stands under a plan; the empty plan needs
-// nothing.
+// nothing. A bought find that no slip of its shop and day tells of is spent
+// without a slip.
 func Report(h *show.House, plan answer.Plan) answer.Money {
 	b := newBook(h)
 	owed := map[show.HelperID]units.Money{}
-	for _, r := range h.Receipts {
-		sum := Slip(h, r)
+	for _, r := range Slips(h) {
+		sum := r.Sum.V
 		b.line(r.Line).Spent += sum
 		if r.PaidBackOn == 0 {
 			owed[r.PaidBy] += sum
@@ -83,6 +83,7 @@ func Report(h *show.House, plan answer.Plan) answer.Money {
 			b.m.NoSlip += sum
 		}
 	}
+	b.loose(h)
 	b.promise(h)
 	b.need(h, plan)
 	for who, sum := range owed {
@@ -93,19 +94,31 @@ func Report(h *show.House, plan answer.Plan) answer.Money {
 	return b.m
 }
 
-// Slip is the sum of a receipt; where none is written, the bought finds of
-// that shop and day.
-func Slip(h *show.House, r show.Receipt) units.Money {
-	if r.Sum.Known {
-		return r.Sum.V
-	}
-	var sum units.Money
+// trip is a shop on a day.
+type trip struct {
+	shop string
+	day  units.Date
+}
+
+// Slips are the receipts with every sum filled in. Where none is written, it is
+// that of the bought finds of the shop and day; a second such slip has none of
+// them left.
+func Slips(h *show.House) []show.Receipt {
+	bought := map[trip]units.Money{}
 	for _, f := range h.Finds {
-		if f.Where == r.Shop && f.SeenOn == r.Day && f.Decision == "bought" {
-			sum += f.Price.Or(0)
+		if f.Decision == "bought" {
+			bought[trip{f.Where, f.SeenOn}] += f.Price.Or(0)
 		}
 	}
-	return sum
+	out := append([]show.Receipt{}, h.Receipts...)
+	for i := range out {
+		if r := &out[i]; !r.Sum.Known {
+			at := trip{r.Shop, r.Day}
+			r.Sum = units.Some(bought[at])
+			delete(bought, at)
+		}
+	}
+	return out
 }
 
 // book is the money being added up.
@@ -144,15 +157,38 @@ func (b *book) lineFor(k kind, fallback string) *answer.MoneyLine {
 	return b.line(fallback)
 }
 
+// loose counts the bought finds of shops and days without a slip.
+func (b *book) loose(h *show.House) {
+	told := map[trip]bool{}
+	for _, r := range h.Receipts {
+		told[trip{r.Shop, r.Day}] = true
+	}
+	for _, f := range h.Finds {
+		if price := f.Price.Or(0); f.Decision == "bought" && price > 0 && !told[trip{f.Where, f.SeenOn}] {
+			k := garments
+			if f.Garment.Category == show.Accessory {
+				k = hats
+			}
+			b.lineFor(k, "not in any line").Spent += price
+			b.m.NoSlip += price
+		}
+	}
+}
+
 // promise counts what is owed but not on a slip: cloth on the shelf that cost
 // something, and fees of things borrowed.
 func (b *book) promise(h *show.House) {
-	var shelf units.Money
+	var shelf, spent units.Money
 	for _, c := range h.Cloths {
 		shelf += c.Cost.Or(0)
 	}
-	if l := b.lineFor(cloth, "cloth"); shelf > l.Spent {
-		l.Promised = shelf - l.Spent
+	for _, l := range b.m.Lines {
+		if kindOf(l.Line) == cloth {
+			spent += l.Spent
+		}
+	}
+	if shelf > spent {
+		b.lineFor(cloth, "cloth").Promised = shelf - spent
 	}
 	for _, loan := range h.Loans {
 		if fee := loan.Fee.Or(0); !loan.Out && fee > 0 {
@@ -180,9 +216,13 @@ func (b *book) need(h *show.House, plan answer.Plan) {
 	for _, f := range h.Feet {
 		limits += f.ShoeLimit.Or(0) + f.HosieryLimit.Or(0)
 	}
+	for _, l := range b.m.Lines {
+		if kindOf(l.Line) == feet {
+			limits -= l.Spent
+		}
+	}
 	if limits > 0 {
-		l := b.lineFor(feet, "shoes and hosiery")
-		l.Needed += max(0, limits-l.Spent)
+		b.lineFor(feet, "shoes and hosiery").Needed += limits
 	}
 }
 
@@ -190,8 +230,8 @@ func (b *book) finish() {
 	m := &b.m
 	for _, l := range m.Lines {
 		m.Sum += l.Planned
-		if l.Held {
-			m.Held += l.Planned
+		if l.Held { // what was taken of it is spent, the rest still held
+			m.Held += max(0, l.Planned-l.Spent-l.Promised)
 		}
 		m.Spent, m.Promised, m.Needed = m.Spent+l.Spent, m.Promised+l.Promised, m.Needed+l.Needed
 	}
@@ -220,15 +260,17 @@ func Check(h *show.House, plan answer.Plan, m answer.Money) []why.Reason {
 	for _, l := range h.Budget {
 		planned += l.Planned
 	}
+	slips := map[trip][]show.Receipt{}
 	for _, r := range h.Receipts {
-		if r.Sum.Known {
-			spent += r.Sum.V
-			continue
-		}
-		for _, f := range h.Finds {
-			if f.Decision == "bought" && f.Where == r.Shop && f.SeenOn == r.Day {
-				spent += f.Price.V
-			}
+		spent += r.Sum.Or(0)
+		at := trip{r.Shop, r.Day}
+		slips[at] = append(slips[at], r)
+	}
+	for _, f := range h.Finds { // on the slips of their shop and day, unless each of those has its sum written
+		of := slips[trip{f.Where, f.SeenOn}]
+		bare := slices.ContainsFunc(of, func(r show.Receipt) bool { return !r.Sum.Known })
+		if f.Decision == "bought" && (len(of) == 0 || bare) {
+			spent += f.Price.Or(0)
 		}
 	}
 	for _, c := range plan.Choices {

@@ -73,3 +73,30 @@ func TestCheckSees(t *testing.T) {
 		t.Error("a coin too much is not seen")
 	}
 }
+
+// By hand: two finds of one shop and day come to 9, on the first slip of the two
+// that have no sum; one of a shop without a slip is spent without one; one with
+// its sum written holds its own. Of 20 held back 5 are taken. Cloth of 12 stands
+// on two lines with 4 each: 4 are promised.
+func TestFindsAndSlips(t *testing.T) {
+	bought := func(where string, price units.Maybe[units.Money]) show.Find {
+		return show.Find{Where: where, SeenOn: 5, Decision: "bought", Price: price}
+	}
+	sum := func(c units.Money) units.Maybe[units.Money] { return units.Some(c) }
+	h := show.House{
+		Budget: []show.BudgetLine{{Line: "clothes", Planned: 50_00}, {Line: "cloth", Planned: 6_00}, {Line: "fabric", Planned: 6_00}, {Line: "kept", Planned: 20_00, HeldBack: true}},
+		Cloths: []show.Cloth{{ID: "K1", Cost: sum(12_00)}},
+		Finds:  []show.Find{bought("shed", sum(4_00)), bought("shed", sum(5_00)), bought("fair", sum(3_00)), bought("fair", units.Maybe[units.Money]{}), bought("shop", sum(7_00))},
+		Receipts: []show.Receipt{{ID: "Q1", Shop: "shed", Day: 5, Line: "clothes", Slip: true}, {ID: "Q2", Shop: "shed", Day: 5, Line: "clothes", Slip: true}, {ID: "Q3", Shop: "shop", Day: 5, Line: "clothes", Sum: sum(8_00), Slip: true},
+			{ID: "Q4", Line: "cloth", Sum: sum(4_00), Slip: true}, {ID: "Q5", Line: "fabric", Sum: sum(4_00), Slip: true}, {ID: "Q6", Line: "kept", Sum: sum(5_00), Slip: true}},
+	}
+	m := Report(&h, answer.Plan{})
+	for what, c := range map[string][2]units.Money{"spent": {m.Spent, 33_00}, "without a slip": {m.NoSlip, 3_00}, "held back": {m.Held, 15_00}, "promised": {m.Promised, 4_00}, "free": {m.Free, 30_00}, "limit": {Limit(&h), 30_00}} {
+		if c[0] != c[1] {
+			t.Errorf("%s: %s, by hand %s", what, c[0], c[1])
+		}
+	}
+	for _, bad := range Check(&h, answer.Plan{}, m) {
+		t.Error(bad.Sentence(0))
+	}
+}

@@ -46,34 +46,56 @@ func (c *checker) everyPieceOnce(plan answer.Plan) {
 	}
 }
 
+// amounts adds up money, cloth and hours. What pins take stands, also beyond
+// what there is.
 func (c *checker) amounts(plan answer.Plan) {
-	var money units.Money
-	cloth := map[show.ClothID]units.Length{}
-	bySkill := map[answer.Skill]units.Minutes{}
+	all, pins := totals{}, totals{}
 	for _, ch := range plan.Choices {
-		money += ch.Money
-		cloth[ch.Cloth] += ch.ClothLength
-		for _, w := range ch.Work {
-			bySkill[w.Skill] += w.Minutes
+		all.add(ch.Option)
+		if ch.Pinned {
+			pins.add(ch.Option)
 		}
 	}
-	if money > max(0, c.in.Money) {
-		c.wrong("it spends %s of %s", money, c.in.Money)
+	if all.money > max(0, c.in.Money, pins.money) {
+		c.wrong("it spends %s of %s", all.money, c.in.Money)
 	}
 	for _, k := range c.in.House.Cloths {
-		if cloth[k.ID] > k.Length {
+		if all.cloth[k.ID] > max(k.Length, pins.cloth[k.ID]) {
 			c.wrong("%s is cut for more than it is long", k.ID)
 		}
 	}
 	for _, h := range c.in.Hours {
-		var sum units.Minutes
-		for _, s := range h.Skills {
-			sum += bySkill[s]
-		}
-		if sum+sum/4 > h.Minutes+units.Minutes(len(plan.Choices)) { // each choice may round up by one
+		sum, pinned := all.minutes(h.Skills), pins.minutes(h.Skills)
+		if sum+sum/4 > max(h.Minutes, pinned+pinned/4)+units.Minutes(len(plan.Choices)) { // each choice may round up by one
 			c.wrong("%s: %s with redoing, of %s", h.Name, sum+sum/4, h.Minutes)
 		}
 	}
+}
+
+// totals is what choices take together.
+type totals struct {
+	money units.Money
+	cloth map[show.ClothID]units.Length
+	skill map[answer.Skill]units.Minutes
+}
+
+func (t *totals) add(o answer.Option) {
+	if t.cloth == nil {
+		t.cloth, t.skill = map[show.ClothID]units.Length{}, map[answer.Skill]units.Minutes{}
+	}
+	t.money += o.Money
+	t.cloth[o.Cloth] += o.ClothLength
+	for _, w := range o.Work {
+		t.skill[w.Skill] += w.Minutes
+	}
+}
+
+func (t *totals) minutes(skills []answer.Skill) units.Minutes {
+	var sum units.Minutes
+	for _, s := range skills {
+		sum += t.skill[s]
+	}
+	return sum
 }
 
 func (c *checker) garments(plan answer.Plan) {

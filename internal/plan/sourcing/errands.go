@@ -13,10 +13,10 @@ func Errands(h *show.House, plan answer.Plan) []answer.Errand {
 	var out []answer.Errand
 	for _, c := range plan.Choices {
 		p := h.Piece(c.Piece)
-		if p == nil || c.Money == 0 && c.Source != answer.GoWithout {
+		if p == nil || c.Money == 0 && c.Source != answer.Buy && c.Source != answer.GoWithout {
 			continue
 		}
-		e := answer.Errand{Piece: p.ID, What: p.Name, Colour: p.Colour, Closure: p.Closure, Limit: c.Money, Pencil: c.Pencil}
+		e := answer.Errand{Piece: p.ID, What: p.Name, Colour: p.Colour, Closure: p.Closure, Price: c.Money, Limit: units.Some(c.Money), Pencil: c.Pencil}
 		if c.Source == answer.Make {
 			for _, part := range c.Parts {
 				e.Cloth += part.Length
@@ -26,7 +26,7 @@ func Errands(h *show.House, plan answer.Plan) []answer.Errand {
 			e.Windows = windows(h, p)
 		}
 		if c.Source == answer.GoWithout {
-			e.Limit = p.PriceLimit.Or(0)
+			e.Limit, e.Without = p.PriceLimit, true
 		}
 		out = append(out, e)
 	}

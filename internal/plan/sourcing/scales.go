@@ -27,10 +27,7 @@ type Scales struct {
 // error means that the plan is not one of in's.
 func NewScales(ctx context.Context, in Input, plan answer.Plan, b solve.Budget) (*Scales, error) {
 	in.Previous = &plan
-	s := &Scales{in: in, t: newTable(newMarket(in), in), b: b}
-	for i := range in.House.Pieces {
-		s.t.addPiece(&in.House.Pieces[i])
-	}
+	s := &Scales{in: in, t: filled(in), b: b}
 	warm := s.t.warm(&plan)
 	if warm == nil || slices.Contains(warm, assign.None) {
 		return nil, why.Bad("plan", "The plan is not one of this house.", "Have it worked out again.")
@@ -48,8 +45,12 @@ func NewScales(ctx context.Context, in Input, plan answer.Plan, b solve.Budget) 
 // resolve works the plan out with the problem changed.
 func (s *Scales) resolve(ctx context.Context, change func(p *assign.Problem)) (assign.Plan, error) {
 	p := s.t.problem
-	p.Budgets, p.Needs = slices.Clone(p.Budgets), slices.Clone(p.Needs)
+	p.Budgets, p.Needs = nil, slices.Clone(p.Needs)
+	for _, l := range s.t.limits {
+		p.Budgets = append(p.Budgets, l.Have)
+	}
 	change(&p)
+	s.t.grant(&p)
 	res, err := assign.From(ctx, s.calmed(p), s.base, s.b)
 	if err != nil || res.Chosen == nil {
 		return res, err
@@ -242,7 +243,7 @@ func (s *Scales) overdrawn(other assign.Plan) bool {
 		}
 	}
 	for k, u := range used {
-		if u > s.t.limits[k].Have {
+		if u > s.t.problem.Budgets[k] {
 			return true
 		}
 	}

@@ -153,18 +153,18 @@ func Options(in Input, id show.PieceID) []answer.Option {
 	return opts
 }
 
-// Share shares everything out. An error means the input contradicts itself.
+// Share shares everything out. An error means the input contradicts itself, or
+// two pins each other.
 func Share(ctx context.Context, in Input, b solve.Budget) (answer.Plan, error) {
-	m := newMarket(in)
-	t := newTable(m, in)
-	for i := range in.House.Pieces {
-		t.addPiece(&in.House.Pieces[i])
-	}
+	t := filled(in)
 	res, err := assign.From(ctx, t.problem, assign.Plan{Chosen: t.warm(in.Previous), Worth: t.worthIn(in.Previous)}, b)
 	if err != nil {
 		return answer.Plan{}, err
 	}
-	if bad := assign.Check(t.problem, res); len(bad) > 0 && res.Chosen != nil {
+	if res.Chosen == nil && len(in.House.Pieces) > 0 {
+		return answer.Plan{}, t.clash()
+	}
+	if bad := assign.Check(t.problem, res); len(bad) > 0 {
 		return answer.Plan{}, why.Bad("plan", "The sharing-out contradicts itself: "+bad[0].Sentence(units.Metric), "Please report it with the file.")
 	}
 	return t.unpack(res, in), nil

@@ -12,6 +12,7 @@ import (
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/solve"
 	"hemwright/internal/value/units"
+	"hemwright/internal/value/why"
 )
 
 var everything = []answer.Skill{answer.Beginner, answer.Straight, answer.Maker, answer.Tailor, answer.Trim}
@@ -173,7 +174,7 @@ func TestErrandsInGarmentNumbers(t *testing.T) {
 	for id, want := range map[show.PieceID][4]float64{"C025": {44, 49, 36, 41}, "C024": {41, 46, 35, 40}} {
 		plan := answer.Plan{Choices: []answer.Choice{{Option: answer.Option{Piece: id, Source: answer.Buy, Money: 10_00}}}}
 		es := Errands(&h, plan)
-		if len(es) != 1 || es[0].Limit != 10_00 {
+		if len(es) != 1 || es[0].Price != 10_00 {
 			t.Fatalf("%s: %v", id, es)
 		}
 		got := map[string]units.Span{}
@@ -214,4 +215,39 @@ func TestMoreIsNeverDearer(t *testing.T) {
 			t.Fatalf("twice of all cannot be done for less than %v, and half of it was done for %v", more.Outcome.Bound, less.Outcome.Value)
 		}
 	})
+}
+
+// Pins stand beyond the money and the hours, and nothing else is then given of
+// them. from: by hand: two things to buy at 10 each, 12 there. One pin leaves 2
+// for the other; two pins take 20; a find pinned costs its price, fits it or not.
+func TestPinsBeyondTheLimits(t *testing.T) {
+	h := show.House{Looks: []show.Look{{ID: "L1"}}, Finds: []show.Find{{ID: "F1", Price: units.Some(units.Money(3_00)), Garment: show.Garment{ID: "F1", Category: show.Dress, Name: "gown"}}}}
+	for _, id := range []show.PieceID{"C1", "C2", "C3"} {
+		h.Pieces = append(h.Pieces, show.Piece{ID: id, Category: show.Shirt, Name: "shirt", Looks: []show.LookID{"L1"}, PriceLimit: units.Some(units.Money(10_00))})
+	}
+	in := Input{House: &h, Money: 12_00, Hours: []HoursFor{{"all", everything, 60}}}
+	spent := func(pins ...show.Pin) units.Money {
+		h.Pins = pins
+		var sum units.Money
+		for _, c := range share(t, in).Choices {
+			sum += c.Money
+		}
+		return sum
+	}
+	buy := func(id show.PieceID) show.Pin { return show.Pin{Piece: id, Source: string(answer.Buy)} }
+	for want, got := range map[units.Money]units.Money{10_00: spent(buy("C1")), 20_00: spent(buy("C1"), buy("C2")), 23_00: spent(buy("C1"), buy("C2"), show.Pin{Piece: "C3", Source: string(answer.Buy), Find: "F1"})} {
+		if got != want {
+			t.Errorf("%s spent, by hand %s", got, want)
+		}
+	}
+	h.Pins = []show.Pin{{Piece: "C1", Source: string(answer.Use), Garment: "F1"}, {Piece: "C2", Source: string(answer.Use), Garment: "F1"}}
+	for i := range h.Pins {
+		h.Pieces[i].Category, h.Pieces[i].Name = show.Dress, "gown"
+	}
+	h.Appearances = []show.Appearance{{Scene: "S1", Look: "L1"}}
+	h.Scenes = []show.Scene{{ID: "S1"}}
+	h.Finds[0].Decision = "bought"
+	if _, err := Share(context.Background(), in, solve.Budget{}); why.KindOf(err) != why.Invalid {
+		t.Errorf("one gown pinned twice over at one time: %v", err)
+	}
 }

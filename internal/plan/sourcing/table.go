@@ -1,6 +1,7 @@
 package sourcing
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -57,6 +58,16 @@ func newTable(m *market, in Input) *table {
 			}
 		}
 	}
+	return t
+}
+
+// filled is the table of everything: all pieces with all their options.
+func filled(in Input) *table {
+	t := newTable(newMarket(in), in)
+	for i := range in.House.Pieces {
+		t.addPiece(&in.House.Pieces[i])
+	}
+	t.grant(&t.problem)
 	return t
 }
 
@@ -134,18 +145,60 @@ func pinned(opts []answer.Option, pin *show.Pin) int {
 	return assign.None
 }
 
-// bare is an option for a pin nothing on offer answers to: it stands, with
-// what it takes not known.
+// bare is an option for a pin nothing on offer answers to: it stands at the
+// price of its find, or at the limit of one's own for a thing to be bought;
+// what else it takes is not known.
 func (t *table) bare(p *show.Piece, pin *show.Pin) answer.Option {
 	o := answer.Option{Piece: p.ID, Source: answer.Source(pin.Source), Garment: pin.Garment, Cloth: pin.Cloth, Pencil: true, Look: 10}
 	if o.Garment == "" {
 		o.Garment = show.GarmentID(pin.Find)
+	}
+	if f := t.m.h.Find(show.FindID(o.Garment)); f != nil && f.Decision != "bought" {
+		o.Money = f.Price.Or(0)
+	} else if o.Source == answer.Buy && o.Garment == "" {
+		o.Money = p.PriceLimit.Or(0)
 	}
 	if h, ok := t.m.hours.of(p); ok && o.Source == answer.Make {
 		o.Work = []answer.Work{{Skill: h.skill, Minutes: h.minutes}}
 	}
 	weigher{t.m, p, t.m.eyeOf(p)}.price(&o)
 	return o
+}
+
+// grant raises the budgets to what the pins take together: a pin stands, also
+// beyond what there is. Nothing else is then given of it. Needs pinned
+// otherwise than in the table count for nothing.
+func (t *table) grant(p *assign.Problem) {
+	pinned := make([]int64, len(t.limits))
+	for i, n := range p.Needs {
+		if n.Pin == assign.None || n.Pin != t.problem.Needs[i].Pin {
+			continue
+		}
+		for _, u := range n.Options[n.Pin].Uses {
+			pinned[u.Budget] += u.Amount
+		}
+	}
+	for k, l := range t.limits {
+		if l.Unit != partUnit { // no pin makes a garment give more than it has
+			p.Budgets[k] = max(p.Budgets[k], pinned[k])
+		}
+	}
+}
+
+// clash says which pins want one garment, where no plan holds them all.
+func (t *table) clash() error {
+	first := map[show.GarmentID]show.PieceID{}
+	for i, n := range t.problem.Needs {
+		if n.Pin == assign.None {
+			continue
+		}
+		o := &t.options[i][n.Pin]
+		if other, there := first[o.Garment]; there && o.Garment != "" {
+			return why.Bad("pin", fmt.Sprintf("%s and %s are both pinned to %s, which cannot be both.", other, o.Piece, o.Garment), "Take one of the two pins out.")
+		}
+		first[o.Garment] = o.Piece
+	}
+	return why.Bad("pin", "The pins cannot all hold.", "Take the last one out.")
 }
 
 // flat puts an option into numbers.

@@ -153,8 +153,12 @@ type Errand struct {
 	Windows []Asked      `json:"windows,omitempty"`
 	Cloth   units.Length `json:"cloth_um,omitempty"` // where it is cloth: how much
 	Width   units.Length `json:"width_um,omitempty"`
-	Limit   units.Money  `json:"limit_coins"`
-	Pencil  bool         `json:"pencil"`
+	Price   units.Money  `json:"price_coins"` // what the plan sets aside for it
+	// Limit is the most to pay: what is set aside, or where the plan goes
+	// without, the person's own limit, if there is one.
+	Limit   units.Maybe[units.Money] `json:"limit_coins"`
+	Without bool                     `json:"without"` // the plan has no source for it
+	Pencil  bool                     `json:"pencil"`
 }
 
 // Asked is what a garment must measure at one place, round it or along it.
