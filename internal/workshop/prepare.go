@@ -34,12 +34,12 @@ func Prepare(ctx context.Context, h show.House, day units.Date, before *Prepared
 	p.Needs = needs.List(house)
 	step("how much cloth each piece would take")
 	if before != nil {
-		p.parts = before.parts
+		p.memory = before.memory
 	}
-	if p.parts == nil {
-		p.parts = new(cutting.Memory)
+	if p.memory == nil {
+		p.memory = new(memory)
 	}
-	p.Estimates = p.parts.Estimate(house)
+	p.Estimates = p.memory.parts.Estimate(house)
 	step("where every piece comes from")
 	if err := p.settle(ctx, before, b); err != nil {
 		return nil, err
@@ -60,7 +60,7 @@ func Prepare(ctx context.Context, h show.House, day units.Date, before *Prepared
 // do not hold what was shared out, shares out again with less of them: at
 // most three rounds.
 func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget) error {
-	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Barred: map[show.PieceID][]show.ClothID{}}
+	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Barred: map[show.PieceID][]show.ClothID{}, Memory: &p.memory.worth}
 	if before != nil {
 		in.Previous = &before.Plan
 		p.Cutting = before.Cutting

@@ -40,7 +40,14 @@ type Prepared struct {
 	Hours  []sourcing.HoursFor             `json:"hours"`
 	Barred map[show.PieceID][]show.ClothID `json:"barred,omitempty"`
 
-	parts *cutting.Memory // what was found in the parts of garments; one deed at a time uses it
+	memory *memory
+}
+
+// memory is what the next working-out need not find again. One at a time uses
+// it.
+type memory struct {
+	parts cutting.Memory
+	worth sourcing.Memory
 }
 
 // input is what the plan was made from.

@@ -32,7 +32,7 @@ func BenchmarkOneChange(b *testing.B) {
 			return err
 		},
 		"find": func(w *Workshop, n int) error {
-			_, err := w.AddFind(ctx, fmt.Sprintf("bottle green waistcoat 48 42 62 %d.40", 2+n), "")
+			_, err := w.AddFind(ctx, fmt.Sprintf("gown violet 45 36.5 49 136 zip, %d", 2+n), "")
 			return err
 		},
 	} {

@@ -222,11 +222,10 @@ func (m *model) beside(ctx context.Context, s *search, worth []float64, b solve.
 	d = m.ascendFrom(ctx, s, b, d, 1200)
 	s.improve(ctx, d, b, b.StepsFor(nearRounds, 2*nearRounds, firstRounds))
 	bound := m.honestBound(d.lambda)
-	far := func() bool { return 1000*(s.bestCost-bound) > littleRoom(b)*s.bestCost }
-	if far() {
+	if bound < s.bestCost {
 		bound = max(bound, m.knapsackBound(ctx, d, s.bestCost))
 	}
-	if far() && ctx.Err() == nil {
+	if 1000*(s.bestCost-bound) > littleRoom(b)*s.bestCost && ctx.Err() == nil {
 		return Plan{}, false
 	}
 	return m.answer(ctx, s, d, false, bound, b), true

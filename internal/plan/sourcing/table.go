@@ -261,21 +261,28 @@ func (t *table) warm(prev *answer.Plan) []int {
 	return out
 }
 
-// worthIn is what a unit of each budget was worth in an earlier plan; 0 where it
-// was not told.
-func (t *table) worthIn(prev *answer.Plan) []float64 {
-	if prev == nil {
+// worthIn is what a unit of each budget was worth when it was last shared out;
+// nil where nothing is remembered.
+func (t *table) worthIn(m *Memory) []float64 {
+	if m == nil || m.worth == nil {
 		return nil
-	}
-	was := map[string]int64{}
-	for _, l := range prev.Limits {
-		was[l.Name] = l.Worth
 	}
 	out := make([]float64, len(t.limits))
 	for k, l := range t.limits {
-		out[k] = float64(was[l.Name]) / 1000
+		out[k] = m.worth[l.Name]
 	}
 	return out
+}
+
+// remember keeps what the budgets were worth.
+func (m *Memory) remember(t *table, worth []float64) {
+	if m == nil || len(worth) != len(t.limits) {
+		return
+	}
+	m.worth = map[string]float64{}
+	for k, l := range t.limits {
+		m.worth[l.Name] = worth[k]
+	}
 }
 
 // nearestTo finds an earlier choice among the options: the same with the same
