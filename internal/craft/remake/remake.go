@@ -85,6 +85,23 @@ func Ways(p *show.Piece, g *show.Garment) []Way {
 	return out
 }
 
+// Least is the least work of any way from a thing of a noun to the piece, and
+// the least the house sees of one; false where there is no way. No garment of
+// that noun takes less.
+func Least(p *show.Piece, from string, mayCut bool) (minutes units.Minutes, look int, ok bool) {
+	to := show.Noun(p.Name)
+	for _, r := range table {
+		if r.cuts && !mayCut || !slices.Contains(r.from, from) || !slices.Contains(r.to, to) {
+			continue
+		}
+		if !ok {
+			minutes, look, ok = r.work.Minutes, r.look, true
+		}
+		minutes, look = min(minutes, r.work.Minutes), min(look, r.look)
+	}
+	return minutes, look, ok
+}
+
 func noShape(p *show.Piece, g *show.Garment) bool { return p.Category == g.Category }
 
 // crop needs trousers longer than the breeches they become.

@@ -3,6 +3,7 @@ package remake
 import (
 	"testing"
 
+	"hemwright/internal/demo/demotest"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/units"
 )
@@ -50,5 +51,30 @@ func TestBreeches(t *testing.T) {
 	long := show.Piece{Category: show.Trousers, Name: "trousers", LengthTo: "ankle"}
 	if ways := Ways(&long, &show.Garment{Category: show.Trousers, Name: "breeches", MayCut: true}); len(ways) != 0 {
 		t.Errorf("breeches were made longer: %+v", ways)
+	}
+}
+
+// No way takes less than the least, whatever the measures; where there is no
+// least there is no way.
+func TestLeastIsLeast(t *testing.T) {
+	h := demotest.House(t)
+	ways := 0
+	for i := range h.Pieces {
+		for k := range h.Garments {
+			for _, mayCut := range []bool{true, false} {
+				p, g := &h.Pieces[i], h.Garments[k]
+				g.MayCut = mayCut
+				least, look, ok := Least(p, show.Noun(g.Name), mayCut)
+				for _, w := range Ways(p, &g) {
+					ways++
+					if !ok || w.Work[0].Minutes < least || w.Look < look {
+						t.Fatalf("%s from %s, may be cut %v: %s of work, look %d; the least is %s, %d, %v", p.ID, g.ID, mayCut, w.Work[0].Minutes, w.Look, least, look, ok)
+					}
+				}
+			}
+		}
+	}
+	if ways == 0 {
+		t.Error("no ways")
 	}
 }

@@ -50,7 +50,7 @@ func Appraise(in Input, plan answer.Plan, find show.Find) answer.Appraisal {
 // serves says whether the find is better for a piece than the plan's choice,
 // and up to which price.
 func (m *market) serves(p *show.Piece, c answer.Choice) (answer.Served, bool) {
-	opts, _ := m.fromGarments(p)
+	opts, _, _ := m.fromGarments(p)
 	w := weigher{m, p, m.eyeOf(p)}
 	best := -1
 	for i := range opts {

@@ -6,6 +6,7 @@ import (
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
 	"hemwright/internal/value/colour"
+	"hemwright/internal/value/units"
 )
 
 // The plan weighs everything in lead-minutes. House figures: one hundredth of
@@ -55,9 +56,7 @@ func (w weigher) price(o *answer.Option) {
 	if o.Source != answer.GoWithout {
 		o.Look = min(90, o.Look+w.colourLook(o)+w.clothLook(o))
 	}
-	cost := int64(o.Minutes().Times(redoNum, redoDen))
-	cost += int64(o.Money) * coinMinutes / 1000
-	cost += int64(o.Look) * lookMinutes * w.weight / 100
+	cost := w.weigh(o.Minutes(), o.Money, o.Look)
 	if o.Pencil {
 		cost += 5
 	}
@@ -66,6 +65,11 @@ func (w weigher) price(o *answer.Option) {
 		cost += withoutMinutes * max(w.weight, 60) / 100
 	}
 	o.Cost = cost
+}
+
+// weigh is the cost of so much work, money and looks.
+func (w weigher) weigh(minutes units.Minutes, money units.Money, look int) int64 {
+	return int64(minutes.Times(redoNum, redoDen)) + int64(money)*coinMinutes/1000 + int64(look)*lookMinutes*w.weight/100
 }
 
 // colourLook is what the house sees of a colour that is not the one drawn: 0
@@ -86,6 +90,11 @@ func (w weigher) colourLook(o *answer.Option) int {
 	default:
 		return 0 // bought or made to order in its colour
 	}
+	return w.colourOf(have)
+}
+
+// colourOf is the same for a colour there is.
+func (w weigher) colourOf(have string) int {
 	best := w.m.colourOff(w.p.Colour, have)
 	for _, other := range w.m.freeColours(w.p) {
 		best = min(best, w.m.colourOff(other, have)+1)
@@ -139,6 +148,18 @@ func (m *market) colourOff(want, have string) int {
 	if want == have || want == "" {
 		return 0
 	}
+	pair := [2]string{want, have}
+	off, there := m.off[pair]
+	if !there {
+		off = m.differ(want, have)
+		m.off[pair] = off
+	}
+	return off
+}
+
+// differ is what is seen of a colour for another, by what the list of colours
+// says of both.
+func (m *market) differ(want, have string) int {
 	a, okA := m.labs[want]
 	b, okB := m.labs[have]
 	if !okA || !okB {

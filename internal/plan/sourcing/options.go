@@ -12,11 +12,12 @@ import (
 	"hemwright/internal/value/why"
 )
 
-// optionsOf lists every way to come by a piece, cheapest first, and why a
-// source that suggests itself is not among them.
-func (m *market) optionsOf(p *show.Piece) ([]answer.Option, []why.Reason) {
+// optionsOf lists every way to come by a piece, cheapest first, weighs what
+// else there would be, and says why a source that suggests itself is not among
+// them.
+func (m *market) optionsOf(p *show.Piece) (opts []answer.Option, rest []weighed, missed []why.Reason) {
 	w := weigher{m, p, m.eyeOf(p)}
-	opts, missed := m.fromGarments(p)
+	opts, rest, missed = m.fromGarments(p)
 	opts = append(opts, m.made(p)...)
 	opts = append(opts, m.fromParts(p)...)
 	opts = append(opts, m.bought(p)...)
@@ -31,31 +32,35 @@ func (m *market) optionsOf(p *show.Piece) ([]answer.Option, []why.Reason) {
 		}
 		return opts[i].Garment+show.GarmentID(opts[i].Cloth) < opts[j].Garment+show.GarmentID(opts[j].Cloth)
 	})
-	return prune(opts), missed
+	opts, out := m.prune(opts)
+	return opts, append(rest, out...), missed
 }
 
-// prune keeps the cheapest options of each source; what is left out could
-// serve only where forty better ones fail.
-func prune(opts []answer.Option) []answer.Option {
+// prune keeps the cheapest options of each source, and those of garments that
+// are named, and weighs what is left out: it could serve only where forty
+// better ones fail.
+func (m *market) prune(opts []answer.Option) (kept []answer.Option, rest []weighed) {
 	count := map[answer.Source]int{}
-	var out []answer.Option
 	for _, o := range opts {
-		if count[o.Source]++; count[o.Source] <= keepOfSource {
-			out = append(out, o)
+		if count[o.Source]++; count[o.Source] <= keepOfSource || m.named[o.Piece][string(o.Garment)] || m.named[o.Piece][string(o.Cloth)] {
+			kept = append(kept, o)
+		} else {
+			rest = append(rest, weighed{cost: o.Cost, minutes: o.Minutes(), money: o.Money})
 		}
 	}
-	return out
+	return kept, rest
 }
 
 const keepOfSource = 40
 
 // fromGarments judges every garment of the rail and every find for the piece,
-// as it is, altered, and remade.
-func (m *market) fromGarments(p *show.Piece) ([]answer.Option, []why.Reason) {
-	var out []answer.Option
+// as it is, altered, and remade. Of a long rail it judges the best and weighs
+// the rest.
+func (m *market) fromGarments(p *show.Piece) (out []answer.Option, rest []weighed, missed []why.Reason) {
 	var nearest *answer.Fit
 	wanted := map[string]fit.Wearing{"": fit.Wanted(m.h, p)}
-	for _, i := range m.shortlist(p, wanted[""]) {
+	judge, rest := m.shortlist(p, wanted[""])
+	for _, i := range judge {
 		g := &m.garments[i]
 		if p.Category == g.g.Category && suits(p, &g.g) {
 			f := fit.Judge(wanted[""], g.g)
@@ -77,11 +82,11 @@ func (m *market) fromGarments(p *show.Piece) ([]answer.Option, []why.Reason) {
 	}
 	switch {
 	case len(out) > 0:
-		return out, nil
+		return out, rest, nil
 	case nearest == nil:
-		return nil, []why.Reason{ruleNothing.Because(why.No, why.Of("kind", p.Name))}
+		return nil, rest, []why.Reason{ruleNothing.Because(why.No, why.Of("kind", p.Name))}
 	}
-	return nil, nearest.Verdict.Reasons
+	return nil, rest, nearest.Verdict.Reasons
 }
 
 // closer says whether a refused garment came nearer than another.

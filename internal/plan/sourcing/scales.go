@@ -27,7 +27,7 @@ type Scales struct {
 // error means that the plan is not one of in's.
 func NewScales(ctx context.Context, in Input, plan answer.Plan, b solve.Budget) (*Scales, error) {
 	in.Previous = &plan
-	s := &Scales{in: in, t: filled(in), b: b}
+	s := &Scales{in: in, t: filled(newMarket(in), in), b: b}
 	warm := s.t.warm(&plan)
 	if warm == nil || slices.Contains(warm, assign.None) {
 		return nil, why.Bad("plan", "The plan is not one of this house.", "Have it worked out again.")

@@ -69,8 +69,12 @@ type market struct {
 	labs      map[string]colour.Lab
 	barred    map[show.PieceID][]show.ClothID
 	hours     *hours
-	hung      []fit.Hung
-	noun      []string // of each garment
+	longRail  int                              // more garments than this are not all judged
+	longList  int                              // how many of them are, for a piece
+	hung      []fit.Hung                       // a long rail, ready for weighing
+	noun      []string                         // of each garment of a long rail
+	named     map[show.PieceID]map[string]bool // by a pin or by the plan before: judged in any case
+	off       map[[2]string]int                // what is seen of one colour for another
 	seen      map[show.LookID]time.Duration
 	slots     map[show.LookID][]int
 }
@@ -93,7 +97,8 @@ func (o *offered) ref() why.Ref {
 
 func newMarket(in Input) *market {
 	m := &market{h: in.House, barred: in.Barred, hours: shipped.Of(in.House.Tables), estimates: map[show.PieceID]answer.Estimate{}, labs: map[string]colour.Lab{},
-		seen: map[show.LookID]time.Duration{}, slots: map[show.LookID][]int{}}
+		seen: map[show.LookID]time.Duration{}, slots: map[show.LookID][]int{}, longRail: longRail, longList: longList,
+		named: map[show.PieceID]map[string]bool{}, off: map[[2]string]int{}}
 	for _, e := range in.Estimates {
 		m.estimates[e.Piece] = e
 	}
@@ -103,9 +108,28 @@ func newMarket(in Input) *market {
 		}
 	}
 	m.offers()
-	m.hang()
 	m.occupy()
+	for _, pin := range in.House.Pins {
+		m.name(pin.Piece, string(pin.Garment), string(pin.Find), string(pin.Cloth))
+	}
+	if in.Previous != nil {
+		for _, c := range in.Previous.Choices {
+			m.name(c.Piece, string(c.Garment), string(c.Cloth))
+		}
+	}
 	return m
+}
+
+// name has garments and cloths among the options of a piece in any case.
+func (m *market) name(p show.PieceID, codes ...string) {
+	if m.named[p] == nil {
+		m.named[p] = map[string]bool{}
+	}
+	for _, c := range codes {
+		if c != "" {
+			m.named[p][c] = true
+		}
+	}
 }
 
 // offers lists the rail, what was bought and what was only seen.
@@ -155,14 +179,14 @@ func Options(in Input, id show.PieceID) []answer.Option {
 	if p == nil {
 		return nil
 	}
-	opts, _ := m.optionsOf(p)
+	opts, _, _ := m.optionsOf(p)
 	return opts
 }
 
 // Share shares everything out. An error means the input contradicts itself, or
 // two pins each other.
 func Share(ctx context.Context, in Input, b solve.Budget) (answer.Plan, error) {
-	t := filled(in)
+	t := filled(newMarket(in), in)
 	res, err := assign.From(ctx, t.problem, assign.Plan{Chosen: t.warm(in.Previous), Worth: t.worthIn(in.Memory)}, b)
 	if err != nil {
 		return answer.Plan{}, err

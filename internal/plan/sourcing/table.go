@@ -62,8 +62,8 @@ func newTable(m *market, in Input) *table {
 }
 
 // filled is the table of everything: all pieces with all their options.
-func filled(in Input) *table {
-	t := newTable(newMarket(in), in)
+func filled(m *market, in Input) *table {
+	t := newTable(m, in)
 	for i := range in.House.Pieces {
 		t.addPiece(&in.House.Pieces[i])
 	}
@@ -102,7 +102,7 @@ func (t *table) budget(l answer.Limit) int {
 }
 
 func (t *table) addPiece(p *show.Piece) {
-	opts, missed := t.m.optionsOf(p)
+	opts, rest, missed := t.m.optionsOf(p)
 	need := assign.Need{Group: assign.None, Pin: assign.None}
 	slots := map[int]bool{}
 	for _, l := range p.Looks {
@@ -125,6 +125,9 @@ func (t *table) addPiece(p *show.Piece) {
 	}
 	for _, o := range opts {
 		need.Options = append(need.Options, t.flat(p, o))
+	}
+	for _, o := range aside(p, rest) {
+		need.Options = append(need.Options, t.unlisted(p, o))
 	}
 	t.options, t.missed = append(t.options, opts), append(t.missed, missed)
 	t.problem.Needs = append(t.problem.Needs, need)
@@ -229,6 +232,21 @@ func (t *table) flat(p *show.Piece, o answer.Option) assign.Option {
 	}
 	if was := t.acted[p.ID]; was != nil && !same(was.Option, o) {
 		f.Cost += calm
+	}
+	return f
+}
+
+// unlisted puts what stands for options not looked at into numbers. Which
+// skills their work asks for is not known: it counts where all do.
+func (t *table) unlisted(p *show.Piece, o answer.Option) assign.Option {
+	f := assign.Option{Cost: o.Cost, Thing: assign.None, Family: assign.None, Unlisted: true}
+	if o.Money > 0 {
+		f.Uses = append(f.Uses, assign.Use{Budget: 0, Amount: int64(o.Money)})
+	}
+	for k, h := range t.hours {
+		if m := o.Minutes(); m > 0 && len(h.Skills) == len(answer.Skills()) {
+			f.Uses = append(f.Uses, assign.Use{Budget: 1 + k, Amount: int64(m.Times(redoNum, redoDen))})
+		}
 	}
 	return f
 }

@@ -26,6 +26,9 @@ const (
 	Trim     Skill = "trim"     // hats, masks, paint, glue
 )
 
+// Skills lists all skills.
+func Skills() []Skill { return []Skill{Beginner, Straight, Maker, Tailor, Trim} }
+
 // Work is an amount of one kind of work at the lead's pace.
 type Work struct {
 	Skill   Skill         `json:"skill"`
