@@ -132,7 +132,7 @@ func TestLanesRepeat(t *testing.T) {
 		steps  int64
 	}{
 		"getting on":     {costume(12, true).Pieces, costume(12, true).Cloths[0], 4 * aloneFor},
-		"beginning anew": {few, roll, 26 * aloneFor},
+		"beginning anew": {few, roll, 52 * aloneFor},
 		"gathering":      {few, Cloth{Outline: geom.Rect(800*mm, 450*mm)}, 4 * aloneFor},
 	} {
 		p := Problem{Pieces: c.pieces, Cloths: []Cloth{c.cloth}}
