@@ -6,7 +6,6 @@ import (
 	"slices"
 	"testing"
 
-	"hemwright/internal/value/geom"
 	"hemwright/internal/value/solve"
 )
 
@@ -63,26 +62,24 @@ func TestLanesHandOverTheBest(t *testing.T) {
 	}
 }
 
-// However the lanes part and begin anew, the outcome is legal and the best of
-// what they end with.
+// However the lanes part and begin anew, the outcome is legal, the best of
+// what they end with, and the same on one core.
 func TestNoLaneBeatsTheOutcome(t *testing.T) {
-	few := Problem{
-		Pieces: []Piece{
-			{ID: "a", Outline: bodice(300*mm, 400*mm), Copies: 2, Turns: []int{0, 180}},
-			{ID: "b", Outline: geom.Outline{{}, {X: 500 * mm}, {X: 90 * mm, Y: 300 * mm}}, Copies: 2, Turns: []int{0, 180}},
-		},
-		Cloths: []Cloth{{Outline: geom.Rect(4000*mm, 450*mm), Strip: true}},
-	}
-	for name, c := range map[string]struct {
-		p     Problem
-		steps int64
-	}{"together": {costume(12, true), 4 * aloneFor}, "apart": {few, 54 * aloneFor}} {
-		s := ready(c.p, solve.Budget{Seed: 5})
+	p, steps := costume(12, true), int64(5*aloneFor)
+	for _, restless := range []bool{false, true} {
 		ends, apart := make([]score, lanes), make([]bool, lanes)
-		s.race(c.steps, func(l *search) {
-			l.shorten()
-			ends[l.lane], apart[l.lane] = l.bestAt, l.apart
-		})
+		run := func() *search {
+			s := ready(p, solve.Budget{Seed: 5})
+			s.race(steps, func(l *search) {
+				if restless { // as if it had not got on for very long
+					l.mark, l.marked = score{worth: l.whole}, -1_000_000
+				}
+				l.shorten()
+				ends[l.lane], apart[l.lane] = l.bestAt, l.apart
+			})
+			return s
+		}
+		s := run()
 		var best score
 		for _, at := range ends {
 			if at.better(best) {
@@ -90,13 +87,19 @@ func TestNoLaneBeatsTheOutcome(t *testing.T) {
 			}
 		}
 		if s.bestAt != best {
-			t.Errorf("%s: the outcome is %v, the lanes have %v", name, s.bestAt, ends)
+			t.Errorf("restless %v: the outcome is %v, the lanes have %v", restless, s.bestAt, ends)
 		}
-		if slices.Contains(apart, true) != (name == "apart") {
-			t.Errorf("%s: which lanes go their own way: %v", name, apart)
+		if slices.Contains(apart, true) != restless {
+			t.Errorf("restless %v: which lanes go their own way: %v", restless, apart)
 		}
-		for _, r := range Check(c.p, s.answer()) {
-			t.Errorf("%s: %v", name, r)
+		for _, r := range Check(p, s.answer()) {
+			t.Errorf("restless %v: %v", restless, r)
+		}
+		cores := runtime.GOMAXPROCS(1)
+		again := run()
+		runtime.GOMAXPROCS(cores)
+		if !slices.Equal(again.best, s.best) || again.step != s.step || again.looked != s.looked {
+			t.Errorf("restless %v: %v after %d steps on one core, %v after %d on %d", restless, again.bestAt, again.step, s.bestAt, s.step, cores)
 		}
 	}
 }
