@@ -58,13 +58,18 @@ func outsideLoss(a *shape, ax, ay int64, f *field) float64 {
 	return math.Sqrt(math.Pi*sum+eps*eps) * a.root * a.root
 }
 
-// surely says whether the greatest circles of two shapes overlap, which
-// settles that the shapes do.
-func surely(a *shape, ax, ay int64, b *shape, bx, by int64) bool {
+// leastLoss is a measure that lossOf cannot go below, from the greatest
+// circles alone: above 0 where they overlap, which settles that the shapes do.
+func leastLoss(a *shape, ax, ay int64, b *shape, bx, by int64) float64 {
 	if len(a.poles) == 0 || len(b.poles) == 0 {
-		return false
+		return 0
 	}
 	p, q := &a.poles[0], &b.poles[0]
 	u, v, r := p.x-q.x+float64(ax-bx), p.y-q.y+float64(ay-by), p.r+q.r-4
-	return r > 0 && u*u+v*v < r*r
+	d := u*u + v*v
+	if r <= 0 || d >= r*r {
+		return 0
+	}
+	eps := tailPart * max(a.diam, b.diam)
+	return math.Sqrt(math.Pi*float64((r-math.Sqrt(d))*min(p.r, q.r))+eps*eps) * a.root * b.root
 }

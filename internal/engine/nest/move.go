@@ -2,6 +2,13 @@ package nest
 
 import "math"
 
+// hit is an item surely collided with, and the least its weighted overlap can
+// be.
+type hit struct {
+	item int
+	low  float64
+}
+
 // cost is the weighted overlap of item i in a place, or infinite as soon as
 // it is known to exceed the bound. It does not allocate.
 func (s *search) cost(i int, at place, bound float64) float64 {
@@ -17,22 +24,31 @@ func (s *search) cost(i int, at place, bound float64) float64 {
 	s.looked++
 	bx := p.box.at(at.x, at.y)
 	weights := s.weight[i*len(s.items):][:len(s.items)]
-	s.near = s.near[:0]
-	for j := range s.boxes {
-		if !meet(bx, s.boxes[j], s.gap) || j == i {
+	s.open, s.sure = s.open[:0], s.sure[:0]
+	for _, j := range s.near.of(bx, s.gap) {
+		if !meet(bx, s.boxes[j], s.gap) {
 			continue
 		}
 		o := &s.items[j]
-		q := &o.k.poses[o.pose].shape
-		if !surely(&p.shape, at.x, at.y, q, o.x, o.y) {
-			s.near = append(s.near, j)
+		low := leastLoss(&p.shape, at.x, at.y, &o.k.poses[o.pose].shape, o.x, o.y) * weights[j]
+		if low == 0 {
+			s.open = append(s.open, j)
 			continue
 		}
-		if total += weights[j] * lossOf(&p.shape, at.x, at.y, q, o.x, o.y, float64(s.gap), (bound-total)/weights[j]); total > bound {
+		if total += low; total > bound {
+			return math.Inf(1)
+		}
+		s.sure = append(s.sure, hit{j, low})
+	}
+	for _, h := range s.sure {
+		o := &s.items[h.item]
+		w := weights[h.item]
+		total -= h.low
+		if total += w * lossOf(&p.shape, at.x, at.y, &o.k.poses[o.pose].shape, o.x, o.y, float64(s.gap), (bound-total)/w); total > bound {
 			return math.Inf(1)
 		}
 	}
-	for _, j := range s.near {
+	for _, j := range s.open {
 		o := &s.items[j]
 		q := &o.k.poses[o.pose].shape
 		if !s.hit.collide(&p.shape, at.x, at.y, q, o.x, o.y, s.gap) {
@@ -84,6 +100,7 @@ func (s *search) relocate(i int) {
 	s.step++
 	d := diceFor(s.budget, s.step)
 	it := &s.items[i]
+	s.near.ready(s.boxes, i)
 	now := found{it.place, s.cost(i, it.place, math.Inf(1))}
 	s.top = append(s.top[:0], now)
 	for n := range samplesNear + samplesFar {

@@ -6,18 +6,19 @@ import (
 	"sync/atomic"
 )
 
-// The search runs in lanes, one to a core, which differ only in their chance.
+// The search runs in lanes side by side, which differ only in their chance.
 // They meet after every so many steps and go on from the best layout any of
-// them has found. The number of lanes is fixed and they are compared in their
-// order, so that the answer does not depend on the machine.
+// them has found: how long it takes to find a shorter one varies widely, and
+// the luckiest lane decides. The number of lanes is fixed and they are compared
+// in their order, so that the answer does not depend on the machine.
 
 const (
-	lanes    = 2
+	lanes    = 4
 	aloneFor = 1000 // steps before the lanes part: small problems are done by then
 	meetFor  = 400  // steps of one lane between two meetings
 
-	// A lane begins anew after so many steps, and so many for each piece,
-	// without a layout shorter by so much.
+	// Every second lane begins anew after so many steps, and so many for each
+	// piece, without a layout shorter by so much.
 	patienceFor, patiencePiece = 10_000, 500
 	gotOn                      = 0.9995
 )
@@ -132,40 +133,35 @@ func (s *search) meet() (overtaken bool) {
 	return s.overtaken()
 }
 
-// despair lets a lane that has not got on for long go its own way from a
-// layout built anew, and come back to the best of all where that one does not
-// get on either. A lay of few pieces, or of odd ones, depends on how it
+// despair lets every second lane that has not got on for long go its own way
+// from a layout built anew, and then again, until it is ahead of all. The
+// others stay with the best. How dense a lay becomes depends much on how it
 // happens to begin.
 func (s *search) despair() {
 	if at := s.bestAt; at.worth != s.mark.worth || float64(at.length) < gotOn*float64(s.mark.length) {
 		s.mark, s.marked = at, s.step
 	}
 	patience := int64(patienceFor + patiencePiece*len(s.items))
-	if s.lane == 0 {
-		patience *= 2
-	}
-	if !s.anew && s.step-s.marked > patience && s.bestAt.worth == s.whole && s.strip >= 0 {
-		s.apart, s.anew = !s.apart, true
+	if s.lane%2 == 1 && s.step-s.marked > patience && s.bestAt.worth == s.whole && s.strip >= 0 {
+		s.apart, s.anew = true, true
 	}
 }
 
-// begin starts a lane anew: from a layout built by chance where it goes its
-// own way, else from the best of all.
+// begin starts a lane anew from a layout built by chance, or where that does
+// not take everything, from the best of all.
 func (s *search) begin() {
 	s.anew, s.mark, s.marked = false, score{}, s.step
-	if s.apart {
-		d := diceFor(s.budget, ^s.step)
-		s.uncut()
-		for i := range s.items {
-			s.take(i)
-		}
-		s.fill(s.orderBy(fillOrders, d), d)
-		if at := s.score(); at.worth == s.whole {
-			s.best, s.bestAt = s.save(s.best), at
-			return
-		}
-		s.apart = false
+	d := diceFor(s.budget, ^s.step)
+	s.uncut()
+	for i := range s.items {
+		s.take(i)
 	}
+	s.fill(s.orderBy(fillOrders, d), d)
+	if at := s.score(); at.worth == s.whole {
+		s.best, s.bestAt = s.save(s.best), at
+		return
+	}
+	s.apart = false
 	s.meeting.Lock()
 	defer s.meeting.Unlock()
 	s.best, s.bestAt = append(s.best[:0], s.meeting.best...), s.meeting.bestAt

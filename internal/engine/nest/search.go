@@ -37,7 +37,9 @@ type search struct {
 	clothLosses, clothWeight []float64
 	lastLoss                 float64 // what the last separation was left with
 
-	near, queue []int
+	near        nearby
+	open, queue []int
+	sure        []hit
 	top         []found
 }
 
