@@ -68,11 +68,11 @@ var (
 // Trace finds the cloth. Errors name the field: picture, sheet, corners,
 // cloth.
 func Trace(a Ask) (Found, error) {
-	f, v, err := look(a)
+	v, err := look(a)
 	if err != nil {
 		return Found{}, err
 	}
-	p, err := part(f, quad(v.seen), a.Cloth)
+	p, err := part(tints(a.Picture), quad(v.seen), a.Cloth)
 	if err != nil {
 		return Found{}, err
 	}
@@ -88,7 +88,7 @@ func Trace(a Ask) (Found, error) {
 // ByHand is the outline whose corners a person placed in the picture; each may
 // be edge pixels off.
 func ByHand(a Ask, corners []Spot, edge float64) (Found, error) {
-	_, v, err := look(a)
+	v, err := look(a)
 	if err != nil {
 		return Found{}, err
 	}
@@ -145,41 +145,40 @@ type sight struct {
 	followed    bool
 }
 
-func look(a Ask) (*field, *sight, error) {
+func look(a Ask) (*sight, error) {
 	if a.Picture == nil || a.Picture.Rect.Dx() < 100 || a.Picture.Rect.Dy() < 100 {
-		return nil, nil, why.Bad("picture", "The picture is smaller than 100 by 100 pixels.", "Take a larger one.")
+		return nil, why.Bad("picture", "The picture is smaller than 100 by 100 pixels.", "Take a larger one.")
 	}
 	w, h := a.Picture.Rect.Dx(), a.Picture.Rect.Dy()
 	for i, c := range a.Corners {
 		if !(c.X >= -1 && c.Y >= -1 && c.X <= float64(w)+1 && c.Y <= float64(h)+1) {
-			return nil, nil, why.Bad("corners", fmt.Sprintf("Corner %d of the sheet, %.0f across and %.0f down, lies outside the picture.", i+1, c.X, c.Y), "The whole sheet has to be seen.")
+			return nil, why.Bad("corners", fmt.Sprintf("Corner %d of the sheet, %.0f across and %.0f down, lies outside the picture.", i+1, c.X, c.Y), "The whole sheet has to be seen.")
 		}
 	}
 	c, ok := around(a.Corners)
 	if !ok {
-		return nil, nil, why.Bad("corners", "These are not the four corners of a sheet.", "Put one mark on each corner of the paper.")
+		return nil, why.Bad("corners", "These are not the four corners of a sheet.", "Put one mark on each corner of the paper.")
 	}
 	side := math.Inf(1)
 	for i := range c {
 		side = min(side, c[i].apart(c[(i+1)%4]))
 	}
 	if side < leastSide {
-		return nil, nil, why.Bad("sheet", fmt.Sprintf("The sheet is only %.0f pixels wide in the picture; too small to measure by.", side), "Go nearer, use a larger picture, or lay two sheets and measure the cloth in parts.")
+		return nil, why.Bad("sheet", fmt.Sprintf("The sheet is only %.0f pixels wide in the picture; too small to measure by.", side), "Go nearer, use a larger picture, or lay two sheets and measure the cloth in parts.")
 	}
-	f := tints(a.Picture)
 	v := &sight{size: image.Pt(w, h), sheet: a.Sheet.Name}
 	c, v.off, v.followed = refine(a.Picture, c)
 	if c, ok = around(c); !ok {
-		return nil, nil, why.Bad("corners", "These are not the four corners of a sheet.", "Put one mark on each corner of the paper.")
+		return nil, why.Bad("corners", "These are not the four corners of a sheet.", "Put one mark on each corner of the paper.")
 	}
 	v.seen, v.floor = lie(c, a.Sheet, w, h)
 	if odd := strange(v.seen, v.floor, w, h); odd > 0.25 {
-		return nil, nil, why.Bad("corners", fmt.Sprintf("No camera sees a flat sheet of %s like that.", a.Sheet.Name), "Look at the four corners, and which paper it is; the sheet has to lie flat.")
+		return nil, why.Bad("corners", fmt.Sprintf("No camera sees a flat sheet of %s like that.", a.Sheet.Name), "Look at the four corners, and which paper it is; the sheet has to lie flat.")
 	}
 	if v.down, ok = through(v.seen, v.floor); !ok {
-		return nil, nil, why.Bad("corners", "Three of the corners lie on one line.", "Put one mark on each corner of the paper.")
+		return nil, why.Bad("corners", "Three of the corners lie on one line.", "Put one mark on each corner of the paper.")
 	}
-	return f, v, nil
+	return v, nil
 }
 
 // lay lays a border seen in the picture into the plane of the floor; shape is

@@ -222,12 +222,7 @@ func clothSets(p *workshop.Prepared, c *show.Cloth, asked []show.PieceID) []clot
 		if !mine && (!drafted || !h.MayBe(q, c.Colour)) {
 			continue
 		}
-		row := clothPiece{ID: string(q.ID), Name: q.Name, Asked: slices.Contains(asked, q.ID)}
-		var names []string
-		for _, who := range h.Wearers(q) {
-			names = append(names, performerName(h, who))
-		}
-		row.Who = why.And(names)
+		row := clothPiece{ID: string(q.ID), Name: q.Name, Asked: slices.Contains(asked, q.ID), Who: wearers(h, q)}
 		if x.Length > 0 {
 			row.Thumb = lengthWords(h.Units, x.Length)
 		}

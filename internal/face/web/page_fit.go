@@ -204,12 +204,7 @@ func swapSays(p *workshop.Prepared, x fit.Swap) string {
 
 // wearerWords names a piece by who wears it.
 func wearerWords(p *workshop.Prepared, id show.PieceID) string {
-	q := p.House.Piece(id)
-	var names []string
-	for _, who := range p.House.Wearers(q) {
-		names = append(names, performerName(&p.House, who))
-	}
-	return string(id) + " (" + why.And(names) + ")"
+	return string(id) + " (" + wearers(&p.House, p.House.Piece(id)) + ")"
 }
 
 // flatWords are a garment's numbers as the tape reads them, flat.
@@ -243,12 +238,7 @@ func flatWords(sys units.System, g *show.Garment) string {
 func garmentFitOf(p *workshop.Prepared, f answer.Fit) garmentFit {
 	h := &p.House
 	q := h.Piece(f.Piece)
-	row := garmentFit{ID: string(q.ID), Name: q.Name, Colour: q.Colour, Hex: hexOf(h, q.Colour), Pencil: f.Verdict.Grade == why.Likely}
-	var names []string
-	for _, who := range h.Wearers(q) {
-		names = append(names, performerName(h, who))
-	}
-	row.Who = why.And(names)
+	row := garmentFit{ID: string(q.ID), Name: q.Name, Colour: q.Colour, Hex: hexOf(h, q.Colour), Pencil: f.Verdict.Grade == why.Likely, Who: wearers(h, q)}
 	switch {
 	case f.Verdict.Grade == why.No:
 		for _, r := range f.Verdict.Reasons {
@@ -347,14 +337,10 @@ func (s *server) fitGrid(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 	served := 0
 	for k, id := range g.Pieces {
 		q := h.Piece(id)
-		var names []string
-		for _, who := range h.Wearers(q) {
-			names = append(names, performerName(h, who))
-		}
 		if g.Best[k] != "" {
 			served++
 		}
-		view.Columns = append(view.Columns, column{string(id), q.Name, why.And(names), hexOf(h, q.Colour), string(g.Best[k])})
+		view.Columns = append(view.Columns, column{string(id), q.Name, wearers(h, q), hexOf(h, q.Colour), string(g.Best[k])})
 	}
 	for i, id := range g.Garments {
 		x := h.Garment(id)
@@ -369,21 +355,17 @@ func (s *server) fitGrid(w http.ResponseWriter, r *http.Request, p *workshop.Pre
 	return s.show(w, http.StatusOK, "fitgrid", view)
 }
 
-// firstSet is the first set something on offer goes for, else the first.
+// firstSet is the first set of dresses or skirts, else the first of all.
 func firstSet(h *show.House) show.SetID {
 	for _, x := range h.Sets {
-		if q := h.Piece(first(x.Pieces)); q != nil && (q.Category == show.Dress || q.Category == show.Skirt) {
+		if len(x.Pieces) == 0 {
+			continue
+		}
+		if q := h.Piece(x.Pieces[0]); q != nil && (q.Category == show.Dress || q.Category == show.Skirt) {
 			return x.ID
 		}
 	}
 	return h.Sets[0].ID
-}
-
-func first(ids []show.PieceID) show.PieceID {
-	if len(ids) == 0 {
-		return ""
-	}
-	return ids[0]
 }
 
 func pairCellOf(s fit.Sum, best bool) pairCell {

@@ -113,17 +113,18 @@ func rowOf(p *workshop.Prepared, c answer.Choice) pieceRow {
 	row := pieceRow{ID: string(c.Piece), Source: string(c.Source), From: fromWhat(c.Option), Minutes: int64(c.Minutes()), Price: c.Money, Pencil: c.Pencil, Pinned: c.Pinned}
 	if q := p.House.Piece(c.Piece); q != nil {
 		row.Name, row.Colour, row.Hex, row.Kind = q.Name, q.Colour, hexOf(&p.House, q.Colour), string(q.Category)
-		row.Wearer = wearers(p, q)
+		row.Wearer = wearers(&p.House, q)
 	}
 	return row
 }
 
-func wearers(p *workshop.Prepared, q *show.Piece) string {
+// wearers names those who wear a piece.
+func wearers(h *show.House, q *show.Piece) string {
 	var out []string
-	for _, id := range p.House.Wearers(q) {
-		out = append(out, performerName(&p.House, id))
+	for _, id := range h.Wearers(q) {
+		out = append(out, performerName(h, id))
 	}
-	return strings.Join(out, ", ")
+	return why.And(out)
 }
 
 // sourceRow is one of the eight sources for a piece.
@@ -243,7 +244,7 @@ func pieceTitle(p *workshop.Prepared, q *show.Piece) string {
 	if q.Colour != "" {
 		title += ", " + q.Colour
 	}
-	if who := wearers(p, q); who != "" {
+	if who := wearers(&p.House, q); who != "" {
 		title += ", for " + who
 	}
 	return title

@@ -62,11 +62,7 @@ func (s *server) shop(w http.ResponseWriter, r *http.Request) error {
 func servedOf(p *workshop.Prepared, x answer.Served) servedView {
 	q := p.House.Piece(x.Piece)
 	v := servedView{ID: string(x.Piece), Name: q.Name, Colour: q.Colour, Hex: hexOf(&p.House, q.Colour), Work: "as it hangs", Saves: x.Saves.String(), Instead: string(x.Instead), UpTo: x.UpTo.String()}
-	var who []string
-	for _, id := range p.House.Wearers(q) {
-		who = append(who, performerName(&p.House, id))
-	}
-	v.Who = strings.Join(who, ", ")
+	v.Who = wearers(&p.House, q)
 	var do []string
 	for _, a := range x.Option.Alterations {
 		do = append(do, a.Op)
