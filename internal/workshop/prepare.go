@@ -60,7 +60,7 @@ func Prepare(ctx context.Context, h show.House, day units.Date, before *Prepared
 // do not hold what was shared out, shares out again with less of them: at
 // most three rounds.
 func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget) error {
-	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Barred: map[show.PieceID][]show.ClothID{}, Memory: &p.memory.worth}
+	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Barred: map[show.PieceID][]show.ClothID{}, Holds: map[show.ClothID]units.Length{}, Memory: &p.memory.worth}
 	if before != nil {
 		in.Previous = &before.Plan
 		p.Cutting = before.Cutting
@@ -77,7 +77,7 @@ func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget)
 			return err
 		}
 		p.Workroom = workroom.Arrange(&p.House, p.Day, p.Plan)
-		p.Hours, p.Barred = in.Hours, in.Barred
+		p.Hours, p.Barred, p.Holds = in.Hours, in.Barred, in.Holds
 		if p.Rounds == 3 || !p.tighten(&in) {
 			return nil
 		}
@@ -85,8 +85,9 @@ func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget)
 	}
 }
 
-// tighten bars what found no place from its cloth, and takes from the hours
-// what was not there; false where everything held.
+// tighten bars what found no place from its cloth, gives that cloth no more than
+// what did find one, and takes from the hours what was not there; false where
+// everything held.
 func (p *Prepared) tighten(in *sourcing.Input) bool {
 	again := false
 	for _, lay := range p.Cutting.Lays {
@@ -95,6 +96,9 @@ func (p *Prepared) tighten(in *sourcing.Input) bool {
 			if !slices.Contains(in.Barred[m.Piece], lay.Cloth) {
 				in.Barred[m.Piece] = append(in.Barred[m.Piece], lay.Cloth)
 			}
+		}
+		if len(lay.Missing) > 0 {
+			in.Holds[lay.Cloth] = p.found(lay)
 		}
 	}
 	var late units.Minutes
@@ -110,6 +114,18 @@ func (p *Prepared) tighten(in *sourcing.Input) bool {
 		in.Hours = cut[:len(cut):len(cut)]
 	}
 	return again
+}
+
+// found is how much of a cloth the pieces take, by rule of thumb, that found a
+// place on it whole.
+func (p *Prepared) found(lay answer.Lay) units.Length {
+	var sum units.Length
+	for _, c := range p.Plan.Choices {
+		if c.Cloth == lay.Cloth && !slices.ContainsFunc(lay.Missing, func(m answer.Laid) bool { return m.Piece == c.Piece }) {
+			sum += c.ClothLength
+		}
+	}
+	return sum
 }
 
 // hours groups the offers by what they can do: work for a skill can only be

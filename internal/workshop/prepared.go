@@ -39,6 +39,7 @@ type Prepared struct {
 	// What the plan was made from, beside the rows and the estimates.
 	Hours  []sourcing.HoursFor             `json:"hours"`
 	Barred map[show.PieceID][]show.ClothID `json:"barred,omitempty"`
+	Holds  map[show.ClothID]units.Length   `json:"holds_um,omitempty"`
 
 	memory *memory
 }
@@ -52,7 +53,7 @@ type memory struct {
 
 // input is what the plan was made from.
 func (p *Prepared) input() sourcing.Input {
-	return sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: p.Hours, Barred: p.Barred}
+	return sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: p.Hours, Barred: p.Barred, Holds: p.Holds}
 }
 
 // know takes the house as it is known on the day. Performers without a name,

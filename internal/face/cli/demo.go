@@ -128,7 +128,7 @@ func summary(w io.Writer, p *workshop.Prepared) {
 	}
 	say("%d parts laid on %d cloths, checked: none overlaps, none leaves its cloth or touches a flaw.", laid, len(p.Cutting.Lays))
 	if missing > 0 {
-		say("For %d parts no place was found yet.", missing)
+		say("No place was found yet for %d more.", missing)
 	}
 	for _, s := range p.Cutting.Short {
 		say("  %s", s.Why.Sentence(p.House.Units))

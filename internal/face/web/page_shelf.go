@@ -57,7 +57,7 @@ func (s *server) shelf(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 		view.Says = fmt.Sprintf("%d parts are laid on %d of %d cloths.", parts, len(p.Cutting.Lays), len(p.House.Cloths))
 	}
 	if missing > 0 {
-		view.Says += fmt.Sprintf(" For %d parts no place was found, which proves nothing.", missing)
+		view.Says += fmt.Sprintf(" No place was found for %d more, which proves nothing.", missing)
 	}
 	view.Frame = s.frame(p, "The shelf", "/shelf", colours)
 	return s.show(w, http.StatusOK, "shelf", view)

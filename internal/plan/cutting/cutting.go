@@ -18,7 +18,7 @@ import (
 
 var (
 	ruleEnough  = why.Declare("cutting.enough", "Enough: {used} of {length} are used, {left} left over.", why.Exact)
-	ruleNoPlace = why.Declare("cutting.no-place", "For {n} parts no place was found; that proves nothing.", why.Exact)
+	ruleNoPlace = why.Declare("cutting.no-place", "No place was found for {n} more; that proves nothing.", why.Exact)
 	ruleNever   = why.Declare("cutting.never", "{n} parts cannot lie on {cloth} at all.", why.Exact)
 	ruleWash    = why.Declare("cutting.wash", "{cloth} is not washed yet and is reckoned {share} in 100 shorter: wash and measure it again before it is cut.", why.Common)
 	ruleShort   = why.Declare("cutting.short", "No cloth in {colour} for {pieces}: about {length} of {width} wide, or {other} of {narrow}.", why.House)

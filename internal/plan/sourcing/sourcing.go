@@ -52,6 +52,7 @@ type Input struct {
 	Money     units.Money // still free to spend
 	Hours     []HoursFor
 	Barred    map[show.PieceID][]show.ClothID // cloths a piece was tried on and found no place
+	Holds     map[show.ClothID]units.Length   // of cloths on which not all found a place: what did, by rule of thumb
 	Previous  *answer.Plan                    // a plan already acted on changes only for a gain
 	Memory    *Memory                         // may be nil
 }

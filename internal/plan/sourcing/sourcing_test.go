@@ -251,3 +251,30 @@ func TestPinsBeyondTheLimits(t *testing.T) {
 		t.Errorf("one gown pinned twice over at one time: %v", err)
 	}
 }
+
+// A cloth that was found to hold one of two pieces is given to one of them.
+//
+// from: by hand: two aprons of 80 cm from a cloth of 200, which held 100.
+func TestWhatAClothHolds(t *testing.T) {
+	h := show.House{Looks: []show.Look{{ID: "L1"}}, Cloths: []show.Cloth{{ID: "K1", Name: "drill", Width: units.Cm(140), Length: units.Cm(200)}}}
+	in := Input{House: &h, Hours: []HoursFor{{"all", everything, 1000}}}
+	for _, id := range []show.PieceID{"C1", "C2"} {
+		h.Pieces = append(h.Pieces, show.Piece{ID: id, Category: show.Accessory, Name: "apron", Looks: []show.LookID{"L1"}})
+		in.Estimates = append(in.Estimates, answer.Estimate{Piece: id, Draft: "half apron", Cloths: []answer.ClothWant{{Cloth: "K1", Length: units.Cm(80), Fits: true}}})
+	}
+	made := func() (n int) {
+		for _, c := range share(t, in).Choices {
+			if c.Cloth == "K1" {
+				n++
+			}
+		}
+		return n
+	}
+	if n := made(); n != 2 {
+		t.Errorf("%d aprons of a cloth for two", n)
+	}
+	in.Holds = map[show.ClothID]units.Length{"K1": units.Cm(100)}
+	if n := made(); n != 1 {
+		t.Errorf("%d aprons of a cloth that held one", n)
+	}
+}

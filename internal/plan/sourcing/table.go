@@ -40,7 +40,11 @@ func newTable(m *market, in Input) *table {
 		t.budget(answer.Limit{Name: "hours " + h.Name, Unit: "minutes", Have: int64(h.Minutes)})
 	}
 	for _, c := range in.House.Cloths {
-		t.cloths[c.ID] = t.budget(answer.Limit{Name: "cloth " + string(c.ID), Unit: "um", Have: int64(c.Length)})
+		have := c.Length
+		if held, ok := in.Holds[c.ID]; ok {
+			have = min(have, held)
+		}
+		t.cloths[c.ID] = t.budget(answer.Limit{Name: "cloth " + string(c.ID), Unit: "um", Have: int64(have)})
 	}
 	for i := range m.garments {
 		t.things[m.garments[i].g.ID] = i
