@@ -256,6 +256,9 @@ func sayCut(p *workshop.Prepared, t *tabwriter.Writer) {
 		c := p.House.Cloth(l.Cloth)
 		fmt.Fprintf(t, "%s %s, %s\t%d parts\t%s\n", l.Cloth, c.Name, c.Colour, len(l.Placed), sentences(p, l.Verdict))
 	}
+	for _, l := range p.Cutting.Apart {
+		fmt.Fprintf(t, "%s\t%d shapes from the parts of garments: hemwright print parts-%s --text\n", l.Piece, len(l.Shapes), l.Piece)
+	}
 	for _, s := range p.Cutting.Short {
 		fmt.Fprintln(t, s.Why.Sentence(p.House.Units))
 	}
