@@ -3,6 +3,7 @@ package workshop
 import (
 	"context"
 	"fmt"
+	"reflect"
 	"slices"
 
 	"hemwright/internal/plan/caution"
@@ -33,7 +34,11 @@ func Prepare(ctx context.Context, h show.House, day units.Date, before *Prepared
 	step("what is needed in all")
 	p.Needs = needs.List(house)
 	step("how much cloth each piece would take")
-	p.Estimates = cutting.Estimate(house)
+	if before != nil && sameToCut(&before.House, house) {
+		p.Estimates = before.Estimates
+	} else {
+		p.Estimates = cutting.Estimate(house)
+	}
 	step("where every piece comes from")
 	if err := p.settle(ctx, before, b); err != nil {
 		return nil, err
@@ -56,11 +61,9 @@ func Prepare(ctx context.Context, h show.House, day units.Date, before *Prepared
 func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget) error {
 	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Barred: map[show.PieceID][]show.ClothID{}}
 	if before != nil {
-		in.Previous = &before.Plan
+		in.Previous, p.memory, p.Cutting = &before.Plan, before.memory, before.Cutting
 	}
-	if before != nil {
-		p.Cutting = before.Cutting
-	}
+	in.Memory = &p.memory
 	for p.Rounds = 1; ; p.Rounds++ {
 		var err error
 		if p.Plan, err = sourcing.Share(ctx, in, b); err != nil {
@@ -76,6 +79,31 @@ func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget)
 		}
 		in.Previous = &p.Plan
 	}
+}
+
+// sameToCut says whether two houses are the same to the estimates of cloth:
+// they differ at most in pins, money, notes, what was acted on and finds nobody
+// bought.
+func sameToCut(a, b *show.House) bool { return reflect.DeepEqual(toCut(*a), toCut(*b)) }
+
+// toCut is a house without what no estimate of cloth looks at.
+func toCut(h show.House) show.House {
+	h.Pins, h.Done, h.Notes, h.Asks = nil, nil, nil, nil
+	h.Budget, h.Receipts = nil, nil
+	finds := h.Finds
+	h.Finds = nil
+	for _, f := range finds {
+		if f.Decision == "bought" {
+			f.Price = units.Maybe[units.Money]{}
+			h.Finds = append(h.Finds, f)
+		}
+	}
+	h.Pieces = slices.Clone(h.Pieces)
+	for i := range h.Pieces {
+		p := &h.Pieces[i]
+		p.PriceLimit, p.HowFar, p.Note = units.Maybe[units.Money]{}, "", ""
+	}
+	return h
 }
 
 // tighten bars what found no place from its cloth, and takes from the hours

@@ -38,6 +38,8 @@ type Prepared struct {
 	// What the plan was made from, beside the rows and the estimates.
 	Hours  []sourcing.HoursFor             `json:"hours"`
 	Barred map[show.PieceID][]show.ClothID `json:"barred,omitempty"`
+
+	memory sourcing.Memory // of the plan, for the next
 }
 
 // input is what the plan was made from.

@@ -123,7 +123,7 @@ func TestPricedAsItStands(t *testing.T) {
 			cost += n.Options[chosen[i]].Cost
 		}
 		holds := len(Check(p, Plan{Chosen: chosen, Cost: cost})) == 0
-		got, err := Priced(context.Background(), p, chosen, solve.Budget{})
+		got, err := Priced(context.Background(), p, Plan{Chosen: chosen}, solve.Budget{})
 		if (err == nil) != holds {
 			t.Fatalf("the plan holds: %v, and priced: %v", holds, err)
 		}
