@@ -60,13 +60,10 @@ func Prepare(ctx context.Context, h show.House, day units.Date, before *Prepared
 // do not hold what was shared out, shares out again with less of them: at
 // most three rounds.
 func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget) error {
-	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Barred: map[show.PieceID][]show.ClothID{}, Holds: map[show.ClothID]units.Length{}, Memory: &p.memory.worth}
+	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Barred: map[show.PieceID][]show.ClothID{}, Holds: map[show.ClothID]units.Length{}, Memory: &p.memory.plan}
 	if before != nil {
 		in.Previous = &before.Plan
 		p.Cutting = before.Cutting
-		if before.Day == p.Day {
-			b.Effort = solve.Quick // beside the plan of this morning
-		}
 	}
 	for p.Rounds = 1; ; p.Rounds++ {
 		var err error

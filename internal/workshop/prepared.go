@@ -48,7 +48,7 @@ type Prepared struct {
 // it.
 type memory struct {
 	parts cutting.Memory
-	worth sourcing.Memory
+	plan  sourcing.Memory
 }
 
 // input is what the plan was made from.

@@ -355,6 +355,9 @@ func (w *Workshop) prepared(ctx context.Context) (*Prepared, error) {
 		w.remember(p, hash)
 		return p, nil
 	}
+	if last == nil {
+		last = w.before()
+	}
 	begun := w.clock()
 	p, err := Prepare(ctx, h, day, last, w.set.Budget, w.tell)
 	if err != nil {
@@ -389,6 +392,20 @@ func (w *Workshop) stored(h show.House, hash string) (*Prepared, bool) {
 	}
 	p.know(h)
 	return p, true
+}
+
+// before is what the file holds of other rows or another day: what was acted on
+// is held to it. Nil where there is none.
+func (w *Workshop) before() *Prepared {
+	r, ok, err := w.store.Result(preparedKind)
+	if err != nil || !ok || r.Version != version {
+		return nil
+	}
+	p := &Prepared{}
+	if json.Unmarshal(r.Document, p) != nil {
+		return nil
+	}
+	return p
 }
 
 func (w *Workshop) keep(ctx context.Context, p *Prepared, hash string) error {

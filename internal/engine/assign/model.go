@@ -15,8 +15,9 @@ type model struct {
 	rowOf    [][]entry
 	have     []float64 // right-hand sides, scaled
 	scale    []float64 // row = scaled row * scale
-	groups   [][]int   // needs of each group
-	single   []int     // needs without a group
+	names    []rowName
+	groups   [][]int // needs of each group
+	single   []int   // needs without a group
 	slots    [][]uint64
 	byCost   [][]int // options of each need that a plan may have, cheapest first
 	broad    []bool  // budgets that most needs could draw on: money, hours
@@ -138,7 +139,12 @@ func (m *model) only(i int) int {
 
 func (m *model) option(i, j int) *Option { return &m.p.Needs[i].Options[j] }
 
-func (m *model) addRow(have float64, opts []int, a []float64) {
+// rowName tells a row of one problem in another near it: a budget, or a thing
+// with the slot and the need that takes it to pieces. What is not of the row
+// is None.
+type rowName struct{ budget, thing, slot, cutter int }
+
+func (m *model) addRow(name rowName, have float64, opts []int, a []float64) {
 	mean := 0.0
 	for _, v := range a {
 		mean += v
@@ -148,10 +154,30 @@ func (m *model) addRow(have float64, opts []int, a []float64) {
 		return
 	}
 	r := len(m.have)
-	m.have, m.scale = append(m.have, have/mean), append(m.scale, mean)
+	m.have, m.scale, m.names = append(m.have, have/mean), append(m.scale, mean), append(m.names, name)
 	for k, o := range opts {
 		m.rowOf[o] = append(m.rowOf[o], entry{r, a[k] / mean})
 	}
+}
+
+// prices names the prices of the rows, each for one unit.
+func (m *model) prices(lambda []float64) map[rowName]float64 {
+	out := make(map[rowName]float64, len(lambda))
+	for r, l := range lambda {
+		if l > 0 {
+			out[m.names[r]] = l / m.scale[r]
+		}
+	}
+	return out
+}
+
+// at takes over prices by name; a row without one costs nothing.
+func (m *model) at(prices map[rowName]float64) []float64 {
+	lambda := make([]float64, len(m.have))
+	for r, name := range m.names {
+		lambda[r] = prices[name] * m.scale[r]
+	}
+	return lambda
 }
 
 // budgetRows makes one row a budget, in order; a budget nobody uses gets a
@@ -170,10 +196,10 @@ func (m *model) budgetRows() {
 	}
 	for k, have := range m.p.Budgets {
 		if len(opts[k]) == 0 {
-			m.have, m.scale = append(m.have, 1), append(m.scale, 1)
+			m.have, m.scale, m.names = append(m.have, 1), append(m.scale, 1), append(m.names, rowName{k, None, None, None})
 			continue
 		}
-		m.addRow(float64(have), opts[k], as[k])
+		m.addRow(rowName{k, None, None, None}, float64(have), opts[k], as[k])
 	}
 }
 
@@ -220,12 +246,16 @@ func (m *model) thingRows() {
 				slots[-2-u.need] = append(slots[-2-u.need], o)
 			}
 		}
-		m.keepLargest(slots, exclusive, cutters[t], owner)
+		m.keepLargest(t, slots, exclusive, cutters[t], owner)
 	}
 }
 
-func (m *model) keepLargest(slots map[int][]int, exclusive []int, cutters map[int][]int, owner map[int]int) {
-	var rows [][]int
+func (m *model) keepLargest(thing int, slots map[int][]int, exclusive []int, cutters map[int][]int, owner map[int]int) {
+	type named struct {
+		name rowName
+		opts []int
+	}
+	var rows []named
 	for _, s := range sorted(slots) {
 		row := append(append([]int{}, slots[s]...), exclusive...)
 		sort.Ints(row)
@@ -234,29 +264,29 @@ func (m *model) keepLargest(slots map[int][]int, exclusive []int, cutters map[in
 			needs[owner[o]] = true
 		}
 		if len(needs) > 1 {
-			rows = append(rows, row)
+			rows = append(rows, named{rowName{None, thing, s, None}, row})
 		}
 		for _, k := range sorted(cutters) {
 			if with := append(append([]int{}, row...), cutters[k]...); len(row) > 0 && (len(needs) > 1 || !needs[k]) {
 				sort.Ints(with)
-				rows = append(rows, with)
+				rows = append(rows, named{rowName{None, thing, s, k}, with})
 			}
 		}
 	}
-	sort.SliceStable(rows, func(i, j int) bool { return len(rows[i]) > len(rows[j]) })
+	sort.SliceStable(rows, func(i, j int) bool { return len(rows[i].opts) > len(rows[j].opts) })
 	var kept [][]int
 	for _, r := range rows {
 		inside := false
 		for _, k := range kept {
-			inside = inside || subset(r, k)
+			inside = inside || subset(r.opts, k)
 		}
 		if !inside {
-			kept = append(kept, r)
-			ones := make([]float64, len(r))
+			kept = append(kept, r.opts)
+			ones := make([]float64, len(r.opts))
 			for i := range ones {
 				ones[i] = 1
 			}
-			m.addRow(1, r, ones)
+			m.addRow(r.name, 1, r.opts, ones)
 		}
 	}
 }

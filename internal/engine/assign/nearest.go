@@ -18,6 +18,23 @@ func Nearest(of Problem, base []int, p Problem, plan Plan) Plan {
 	if len(base) != len(p.Needs) || len(plan.Chosen) != len(p.Needs) {
 		return plan
 	}
+	before := newSearch(newModel(&of))
+	before.load(base)
+	return nearer(before, base, p, plan)
+}
+
+// Calm takes back every change from base that gains nothing. base is a plan of
+// a problem near p, None where its option is gone.
+func Calm(base []int, p Problem, plan Plan) Plan {
+	if len(base) != len(p.Needs) || len(plan.Chosen) != len(p.Needs) {
+		return plan
+	}
+	return nearer(nil, base, p, plan)
+}
+
+// nearer brings a plan nearer to base. before is base in its own problem, or
+// nil where what it could have done there is no reason.
+func nearer(before *search, base []int, p Problem, plan Plan) Plan {
 	near := p
 	near.Needs = slices.Clone(p.Needs)
 	scale := int64(len(p.Needs) + 1) // so that no number of changes outweighs one cost point
@@ -31,15 +48,14 @@ func Nearest(of Problem, base []int, p Problem, plan Plan) Plan {
 		}
 		near.Needs[i] = n
 	}
-	s, before := newSearch(newModel(&near)), newSearch(newModel(&of))
-	before.load(base)
+	s := newSearch(newModel(&near))
 	s.load(plan.Chosen)
-	s.takeBackAll(before)
+	s.takeBackAll(before, base)
 	if plan.Outcome.Proof == solve.Best { // no move can save anything but changes
 		s.keep()
 		s.improve(context.Background(), dual{lambda: make([]float64, len(s.m.have)), value: math.Inf(-1)}, solve.Budget{}, nearestRounds)
 		s.load(s.best)
-		s.takeBackAll(before)
+		s.takeBackAll(before, base)
 	}
 	out := plan
 	out.Chosen, out.Cost = slices.Clone(s.chosen), 0
@@ -55,22 +71,22 @@ const nearestRounds = 400
 
 // takeBackAll takes back what it can: the needs that hand things on among
 // them together, then those that draw on one cloth as well.
-func (s *search) takeBackAll(before *search) {
-	for s.takeBack(before, false) || s.takeBack(before, true) {
+func (s *search) takeBackAll(before *search, base []int) {
+	for s.takeBack(before, base, false) || s.takeBack(before, base, true) {
 	}
 }
 
 // takeBack gives the needs that changed together what they had before where
 // that costs no more, or where they could have changed all the same before.
 // It returns whether any went back.
-func (s *search) takeBack(before *search, cloths bool) bool {
+func (s *search) takeBack(before *search, base []int, cloths bool) bool {
 	any := false
-	for _, part := range s.changedTogether(before.chosen, cloths) {
+	for _, part := range s.changedTogether(base, cloths) {
 		now, cost := make([]int, len(part)), s.cost
 		for k, i := range part {
 			now[k] = s.chosen[i]
 		}
-		if s.swap(part, now, of(before.chosen, part)) && (s.cost < cost || before.could(part, now)) {
+		if s.swap(part, now, of(base, part)) && (s.cost < cost || before != nil && before.could(part, now)) {
 			any = true
 			continue
 		}

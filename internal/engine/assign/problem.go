@@ -68,7 +68,7 @@ type Plan struct {
 	Reduced [][]int64 // cost of each option beyond its need's best at the bound's prices, rounded down
 	Outcome solve.Outcome
 
-	prices []float64 // of the model's rows, for a problem near this one
+	prices map[rowName]float64 // for a problem near this one; nil where there are none
 }
 
 // wellFormed says what is wrong with a problem, if anything.
@@ -113,11 +113,11 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 	return From(ctx, p, Plan{Chosen: warm}, b)
 }
 
-// From is Solve for a problem near one solved before. It starts from that
-// plan's choice and, where the problem differs in its budgets, pins and costs
-// alone, its prices, and then looks less long; where it differs in more, from
-// what the budgets were worth, and looks less long if that leaves little room
-// below. Which plan it starts from has no say in what is true of the answer.
+// From is Solve for a problem near one solved before: one with the same needs
+// in the same order, and the same numbers for the things and budgets it still
+// has. It starts from that plan's choice and, where
+// it has them, its prices, and then looks less long. Which plan it starts from
+// has no say in what is true of the answer.
 func From(ctx context.Context, p Problem, near Plan, b solve.Budget) (Plan, error) {
 	if err := p.wellFormed(); err != nil {
 		return Plan{}, err
@@ -130,13 +130,8 @@ func From(ctx context.Context, p Problem, near Plan, b solve.Budget) (Plan, erro
 	if len(near.Chosen) == len(p.Needs) {
 		s.start(near.Chosen)
 	}
-	if len(near.prices) == len(m.have) {
+	if near.prices != nil {
 		return m.again(ctx, s, near, b), nil
-	}
-	if s.best != nil && len(near.Worth) == len(p.Budgets) {
-		if plan, ok := m.beside(ctx, s, near.Worth, b); ok {
-			return plan, nil
-		}
 	}
 	s.construct(nil)
 	d := m.ascend(ctx, s, b, 12000)
@@ -148,11 +143,13 @@ func From(ctx context.Context, p Problem, near Plan, b solve.Budget) (Plan, erro
 	return m.answer(ctx, s, d, proved, bound, b), nil
 }
 
-// Priced is a plan as it stands, with the prices and the bound of its problem:
-// something to start From. An error means the problem is malformed or the plan
-// is none of it.
-func Priced(ctx context.Context, p Problem, chosen []int, b solve.Budget) (Plan, error) {
-	plan := Plan{Chosen: chosen}
+// Priced is the choice of a plan as it stands, with the prices and the bound of
+// p: something to start From. It begins at the plan's prices, where it has some
+// of a problem nearby. An error means the problem is malformed or the plan is
+// none of it.
+func Priced(ctx context.Context, p Problem, plan Plan, b solve.Budget) (Plan, error) {
+	chosen, near := plan.Chosen, plan.prices
+	plan = Plan{Chosen: chosen}
 	if err := p.wellFormed(); err != nil {
 		return plan, err
 	}
@@ -175,11 +172,15 @@ func Priced(ctx context.Context, p Problem, chosen []int, b solve.Budget) (Plan,
 	m := newModel(&p)
 	s := newSearch(m)
 	s.best, s.bestCost = slices.Clone(chosen), plan.Cost
-	d := m.ascend(ctx, s, b, 3000)
+	rounds := pricedRounds
+	if near != nil {
+		rounds = nearPricedRounds
+	}
+	d := m.ascendFrom(ctx, s, b, dual{lambda: m.at(near), value: math.Inf(-1)}, rounds)
 	s.best, s.bestCost = chosen, plan.Cost // the search beside it may have found better; the plan stands
 	m.exact = slices.Contains(m.together, true)
-	bound := min(m.honestBound(d.lambda), plan.Cost)
-	return m.answer(ctx, s, d, bound == plan.Cost, bound, b), nil
+	bound := max(m.honestBound(d.lambda), m.knapsackBound(ctx, d, plan.Cost))
+	return m.answer(ctx, s, d, bound >= plan.Cost, min(bound, plan.Cost), b), nil
 }
 
 // again searches from the prices of a plan nearby. Where that plan was proved
@@ -190,7 +191,7 @@ func (m *model) again(ctx context.Context, s *search, near Plan, b solve.Budget)
 		s.construct(nil)
 	}
 	m.exact = slices.Contains(m.together, true)
-	d := dual{lambda: near.prices, value: math.Inf(-1)}
+	d := dual{lambda: m.at(near.prices), value: math.Inf(-1)}
 	rounds := b.StepsFor(nearRounds/2, nearRounds, firstRounds)
 	if near.Outcome.Proof == solve.Best {
 		d = m.ascendFrom(ctx, s, b, d, 800)
@@ -199,36 +200,6 @@ func (m *model) again(ctx context.Context, s *search, near Plan, b solve.Budget)
 	}
 	s.improve(ctx, d, b, rounds)
 	return m.answer(ctx, s, d, false, m.honestBound(d.lambda), b)
-}
-
-// littleRoom is how much of its cost, in thousandths, a plan beside another may
-// lie above its bound without a longer look: more for a quick one.
-func littleRoom(b solve.Budget) int64 {
-	if b.Effort == solve.Quick {
-		return 20
-	}
-	return 5
-}
-
-// beside searches from a plan of a problem much like this one and from what its
-// budgets were worth. ok is false where more than a little room is left below:
-// then it is worth looking long.
-func (m *model) beside(ctx context.Context, s *search, worth []float64, b solve.Budget) (Plan, bool) {
-	m.exact = slices.Contains(m.together, true)
-	d := dual{lambda: make([]float64, len(m.have)), value: math.Inf(-1)}
-	for k, w := range worth {
-		d.lambda[k] = max(0, w) * m.scale[k]
-	}
-	d = m.ascendFrom(ctx, s, b, d, 1200)
-	s.improve(ctx, d, b, b.StepsFor(nearRounds, 2*nearRounds, firstRounds))
-	bound := m.honestBound(d.lambda)
-	if bound < s.bestCost {
-		bound = max(bound, m.knapsackBound(ctx, d, s.bestCost))
-	}
-	if 1000*(s.bestCost-bound) > littleRoom(b)*s.bestCost && ctx.Err() == nil {
-		return Plan{}, false
-	}
-	return m.answer(ctx, s, d, false, bound, b), true
 }
 
 // finish searches and proves, for as many rounds of the search. It returns
@@ -261,9 +232,16 @@ func (m *model) answer(ctx context.Context, s *search, d dual, proved bool, boun
 		bound, out.Outcome.Proof = s.bestCost, solve.Best
 	}
 	out.Outcome.Value, out.Outcome.Bound, out.Outcome.HasBound = float64(s.bestCost), float64(bound), true
-	out.Worth, out.Reduced, out.prices = m.worth(d), m.reduced(d), d.lambda
+	out.Worth, out.Reduced, out.prices = m.worth(d), m.reduced(d), m.prices(d.lambda)
 	return out
 }
+
+// pricedRounds is how long the prices of a plan are looked for,
+// nearPricedRounds the same from prices there are.
+const (
+	pricedRounds     = 3000
+	nearPricedRounds = 250
+)
 
 // firstRounds is how long the search looks before it first tries to prove,
 // nearRounds the same beside a plan there is already, firstWork how much work that may be, in nodes times options.

@@ -37,7 +37,7 @@ func sayShort(p *workshop.Prepared, x answer.Short, t *tabwriter.Writer) {
 		sayMoves(p, s.Buys, t)
 	}
 	for _, s := range x.Pins {
-		fmt.Fprintf(t, "%s, pinned to %s. %s\n", sheet.PieceWords(&p.House, s.Piece), sheet.TakenWords(s.Pinned), sheet.PinCosts(s))
+		fmt.Fprintf(t, "%s. %s\n", sheet.PinWords(&p.House, s), sheet.PinCosts(s))
 		sayMoves(p, s.Without, t)
 	}
 	fmt.Fprintln(t, "Each is the plan worked out again with that one thing changed.")

@@ -41,11 +41,23 @@ func andNothingElse(parts []string) string {
 	return strings.Join(parts[:len(parts)-1], ", ") + ", and " + parts[len(parts)-1]
 }
 
-// PinCosts is the sentence on what a pin costs.
+// PinWords says what a pin pins a piece to, or what holds it.
+func PinWords(h *show.House, x answer.PinCost) string {
+	if x.Held != "" {
+		return fmt.Sprintf("%s, %s already: %s", PieceWords(h, x.Piece), x.Held, TakenWords(x.Pinned))
+	}
+	return fmt.Sprintf("%s, pinned to %s", PieceWords(h, x.Piece), TakenWords(x.Pinned))
+}
+
+// PinCosts is the sentence on what a pin costs, or keeping what was acted on.
 func PinCosts(x answer.PinCost) string {
+	this := "This pin"
+	if x.Held != "" {
+		this = "Keeping it so"
+	}
 	d := x.Without.Back()
 	if d.Cost <= 0 && len(d.Moves) == 0 {
-		return "This pin costs nothing: the plan would have it so without."
+		return this + " costs nothing: the plan would have it so without."
 	}
 	var costs, spares []string
 	part := func(n int64, size string) {
@@ -59,12 +71,12 @@ func PinCosts(x answer.PinCost) string {
 	part(int64(d.Money), max(d.Money, -d.Money).String()+" of money")
 	part(int64(d.Look), "looks")
 	if len(costs) == 0 {
-		return "This pin costs nothing; it spares " + strings.Join(spares, ", ") + "."
+		return this + " costs nothing; it spares " + strings.Join(spares, ", ") + "."
 	}
 	if len(spares) == 0 {
-		return "This pin costs " + andNothingElse(costs) + "."
+		return this + " costs " + andNothingElse(costs) + "."
 	}
-	return "This pin costs " + strings.Join(costs, ", ") + ", and spares " + strings.Join(spares, ", ") + "."
+	return this + " costs " + strings.Join(costs, ", ") + ", and spares " + strings.Join(spares, ", ") + "."
 }
 
 // MoreOf names an amount more of something scarce: "50 cm more of K30 white

@@ -1,7 +1,6 @@
 package web
 
 import (
-	"fmt"
 	"net/http"
 	"strings"
 
@@ -52,7 +51,7 @@ func (s *server) shortOf(r *http.Request, p *workshop.Prepared) (scarceView, err
 		v.Enough = strings.Join(enough, "; ")
 	}
 	for _, q := range x.Pins {
-		v.Pins = append(v.Pins, weighedView{ID: string(q.Piece), Head: fmt.Sprintf("%s, pinned to %s", sheet.PieceWords(&p.House, q.Piece), sheet.TakenWords(q.Pinned)),
+		v.Pins = append(v.Pins, weighedView{ID: string(q.Piece), Head: sheet.PinWords(&p.House, q),
 			Says: sheet.PinCosts(q), Moves: movesOf(p, q.Without.Moves), Why: q.Why})
 	}
 	return v, nil
@@ -80,7 +79,11 @@ func (s *server) insteadOf(r *http.Request, p *workshop.Prepared, id show.PieceI
 	if pin, pinned, err := s.ws.PinCost(r.Context(), id); err != nil {
 		return nil, err
 	} else if pinned {
-		out = append(out, weighedView{Head: "Without the pin", Says: sheet.PinCosts(pin), Moves: movesOf(p, pin.Without.Moves), Why: pin.Why})
+		head := "Without the pin"
+		if pin.Held != "" {
+			head = "Free to move"
+		}
+		out = append(out, weighedView{Head: head, Says: sheet.PinCosts(pin), Moves: movesOf(p, pin.Without.Moves), Why: pin.Why})
 	}
 	for _, x := range xs {
 		v := weighedView{Head: why.Capital(sheet.TakenWords(x.Option.Taken())), ToWin: sheet.ToWin(p.House.Show.Currency, x), Why: x.Why}

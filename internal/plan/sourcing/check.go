@@ -52,7 +52,10 @@ func (c *checker) amounts(plan answer.Plan) {
 	all, pins := totals{}, totals{}
 	for _, ch := range plan.Choices {
 		all.add(ch.Option)
-		if ch.Pinned {
+		if ch.Held != "" {
+			ch.Money = 0 // what is held stands as well, but never spends what is not there
+		}
+		if ch.Pinned || ch.Held != "" {
 			pins.add(ch.Option)
 		}
 	}

@@ -36,13 +36,23 @@ func (m *market) optionsOf(p *show.Piece) (opts []answer.Option, rest []weighed,
 	return opts, append(rest, out...), missed
 }
 
-// prune keeps the cheapest options of each source, and those of garments that
-// are named, and weighs what is left out: it could serve only where forty
-// better ones fail.
+// Of each source so many of the cheapest options are kept, of a long rail's
+// garments fewer.
+const (
+	keepOfSource = 40
+	keepOfLong   = 20
+)
+
+// prune keeps the cheapest options of each source, and those of garments and
+// cloths that are named, and weighs what is left out.
 func (m *market) prune(opts []answer.Option) (kept []answer.Option, rest []weighed) {
 	count := map[answer.Source]int{}
 	for _, o := range opts {
-		if count[o.Source]++; count[o.Source] <= keepOfSource || m.named[o.Piece][string(o.Garment)] || m.named[o.Piece][string(o.Cloth)] {
+		most := keepOfSource
+		if m.hung != nil && o.Cloth == "" {
+			most = keepOfLong
+		}
+		if count[o.Source]++; count[o.Source] <= most || m.named[o.Piece][string(o.Garment)] || m.named[o.Piece][string(o.Cloth)] {
 			kept = append(kept, o)
 		} else {
 			rest = append(rest, weighed{cost: o.Cost, minutes: o.Minutes(), money: o.Money})
@@ -50,8 +60,6 @@ func (m *market) prune(opts []answer.Option) (kept []answer.Option, rest []weigh
 	}
 	return kept, rest
 }
-
-const keepOfSource = 40
 
 // fromGarments judges every garment of the rail and every find for the piece,
 // as it is, altered, and remade. Of a long rail it judges the best and weighs

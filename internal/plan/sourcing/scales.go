@@ -33,7 +33,7 @@ func NewScales(ctx context.Context, in Input, plan answer.Plan, b solve.Budget) 
 		return nil, why.Bad("plan", "The plan is not one of this house.", "Have it worked out again.")
 	}
 	var err error
-	if s.base, err = assign.Priced(ctx, s.t.problem, warm, b); err != nil {
+	if s.base, err = assign.Priced(ctx, s.t.problem, assign.Plan{Chosen: warm}, b); err != nil {
 		return nil, why.Bad("plan", "The plan does not hold any more.", "Have it worked out again.")
 	}
 	if plan.Outcome.Proof == solve.Best { // what was proved once is not proved again
@@ -123,6 +123,7 @@ var (
 	ruleProved   = why.Declare("sourcing.proved", "Both plans are proved best, so the difference is exact.", why.Exact)
 	ruleFound    = why.Declare("sourcing.found", "Both plans are the best found; neither is proved, so the difference may be off.", why.Exact)
 	ruleNoPin    = why.Declare("sourcing.no-pin", "The plan was worked out again without the pin.", why.Exact)
+	ruleLetGo    = why.Declare("sourcing.let-go", "The plan was worked out again with it free to move.", why.Exact)
 	ruleInstead  = why.Declare("sourcing.instead", "The plan was worked out again with {piece} held to it.", why.Exact)
 	ruleShorter  = why.Declare("sourcing.shorter", "With {minutes} less of work, redoing counted at a quarter, it would be as good.", why.Exact)
 	ruleCheaper  = why.Declare("sourcing.cheaper", "At {price} less it would be as good.", why.Exact)
@@ -258,7 +259,7 @@ const never = 1 << 30
 func (s *Scales) unpinned(ctx context.Context, i int) (answer.PinCost, error) {
 	n := s.t.problem.Needs[i]
 	o := s.t.options[i][n.Pin]
-	x := answer.PinCost{Piece: o.Piece, Pinned: o.Taken()}
+	x := answer.PinCost{Piece: o.Piece, Pinned: o.Taken(), Held: s.t.held[i]}
 	res, err := s.resolve(ctx, func(p *assign.Problem) {
 		free := n
 		free.Pin = assign.None
@@ -273,10 +274,14 @@ func (s *Scales) unpinned(ctx context.Context, i int) (answer.PinCost, error) {
 	}
 	x.Without = s.against(res)
 	x.Why = []why.Reason{ruleNoPin.Because(why.Work), proof(x.Without)}
+	if x.Held != "" {
+		x.Why[0] = ruleLetGo.Because(why.Work)
+	}
 	return x, nil
 }
 
-// Pinned is what the pin on a piece costs; false where it has none.
+// Pinned is what the pin on a piece costs, or holding to what was acted on;
+// false where it is free.
 func (s *Scales) Pinned(ctx context.Context, id show.PieceID) (answer.PinCost, bool, error) {
 	i := s.need(id)
 	if i < 0 || s.t.problem.Needs[i].Pin == assign.None {

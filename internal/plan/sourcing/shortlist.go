@@ -20,7 +20,7 @@ import (
 // the whole rail.
 const (
 	longRail = 2000
-	longList = 160
+	longList = 80
 )
 
 // weighed is a garment in numbers: it costs no less, and takes no less work

@@ -6,6 +6,7 @@ package sourcing
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"hemwright/internal/craft/fit"
@@ -28,6 +29,7 @@ var (
 	ruleNotSeen  = why.Declare("sourcing.not-seen", "Nobody has seen one yet; at most {price}.", why.House)
 	ruleWithout  = why.Declare("sourcing.without", "Nothing there where a look wants it: {n} in all.", why.Exact)
 	ruleNothing  = why.Declare("sourcing.nothing", "Nothing on the rail or among the finds passes for a {kind}.", why.Common)
+	ruleHeld     = why.Declare("sourcing.held", "It is {what} already and stays so; pin it to something else to have it moved.", why.House)
 	rulePinned   = why.Declare("sourcing.pinned", "You pinned it; the pin stands.", why.Common)
 	ruleWrong    = why.Declare("sourcing.check", "The plan does not add up: {what}.", why.Exact)
 )
@@ -53,14 +55,17 @@ type Input struct {
 	Hours     []HoursFor
 	Barred    map[show.PieceID][]show.ClothID // cloths a piece was tried on and found no place
 	Holds     map[show.ClothID]units.Length   // of cloths on which not all found a place: what did, by rule of thumb
-	Previous  *answer.Plan                    // a plan already acted on changes only for a gain
-	Memory    *Memory                         // may be nil
+	Previous  *answer.Plan                    // where the search starts; what was acted on is held to it
+	Memory    *Memory                         // of the sharing-out before; nil where nothing is remembered
 }
 
-// Memory is what the last sharing-out of a house says of the next: what its
-// money, hours and cloth were worth. With it a house changed a little is shared
-// out quickly, beside its previous plan. The zero value is empty.
-type Memory struct{ worth map[string]float64 }
+// Memory is what a sharing-out leaves for the next, so that a small change is
+// worked out in a moment. The zero value remembers nothing.
+type Memory struct {
+	pieces []show.PieceID
+	plan   assign.Plan
+	gap    float64 // of the plan last worked out from nothing
+}
 
 // market is everything on offer, looked up once.
 type market struct {
@@ -188,7 +193,13 @@ func Options(in Input, id show.PieceID) []answer.Option {
 // two pins each other.
 func Share(ctx context.Context, in Input, b solve.Budget) (answer.Plan, error) {
 	t := filled(newMarket(in), in)
-	res, err := assign.From(ctx, t.problem, assign.Plan{Chosen: t.warm(in.Previous), Worth: t.worthIn(in.Memory)}, b)
+	res, err := t.solve(ctx, in, b)
+	for _, all := range []bool{false, true} {
+		if err == nil && res.Chosen == nil && len(t.held) > 0 {
+			t.release(all)
+			res, err = t.solve(ctx, in, b)
+		}
+	}
 	if err != nil {
 		return answer.Plan{}, err
 	}
@@ -198,6 +209,62 @@ func Share(ctx context.Context, in Input, b solve.Budget) (answer.Plan, error) {
 	if bad := assign.Check(t.problem, res); len(bad) > 0 {
 		return answer.Plan{}, why.Bad("plan", "The sharing-out contradicts itself: "+bad[0].Sentence(units.Metric), "Please report it with the file.")
 	}
-	in.Memory.remember(t, res.Worth)
 	return t.unpack(res, in), nil
+}
+
+// openGap is how far a plan may fall behind what working it out from nothing
+// came to, before that is done again; a house figure.
+const openGap = 0.005
+
+// solve works the problem out: from the plan before where it is remembered,
+// with a short look and a longer one, as long as that comes near enough to the
+// bound; else from nothing.
+func (t *table) solve(ctx context.Context, in Input, b solve.Budget) (assign.Plan, error) {
+	warm := t.warm(in.Previous)
+	if in.Memory != nil && warm != nil && slices.Equal(in.Memory.pieces, t.pieces()) {
+		near := in.Memory.plan
+		near.Chosen = warm
+		for _, effort := range []solve.Effort{b.Effort, solve.Thorough} {
+			b := b
+			b.Effort = effort
+			res, err := t.again(ctx, near, b)
+			if err != nil || res.Chosen == nil {
+				return res, err
+			}
+			if near = res; res.Outcome.Gap() <= in.Memory.gap+openGap || ctx.Err() != nil {
+				in.Memory.plan = res
+				return res, nil
+			}
+		}
+	}
+	res, err := assign.Solve(ctx, t.problem, warm, b)
+	if in.Memory != nil && err == nil {
+		*in.Memory = Memory{t.pieces(), res, res.Outcome.Gap()}
+	}
+	return res, err
+}
+
+// again works the problem out from a plan nearby. Nothing moves that gains
+// nothing.
+func (t *table) again(ctx context.Context, near assign.Plan, b solve.Budget) (assign.Plan, error) {
+	res, err := assign.From(ctx, t.problem, near, b)
+	if err != nil || res.Chosen == nil {
+		return res, err
+	}
+	res = assign.Calm(near.Chosen, t.problem, res)
+	if res.Outcome.Proof == solve.Best {
+		return res, nil
+	}
+	steps := res.Outcome.Steps
+	res, err = assign.Priced(ctx, t.problem, res, b)
+	res.Outcome.Steps = steps
+	return res, err
+}
+
+func (t *table) pieces() []show.PieceID {
+	var out []show.PieceID
+	for i := range t.m.h.Pieces {
+		out = append(out, t.m.h.Pieces[i].ID)
+	}
+	return out
 }

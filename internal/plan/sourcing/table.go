@@ -14,10 +14,6 @@ import (
 	"hemwright/internal/value/why"
 )
 
-// calm is what it costs to change a choice that was already acted on: bought,
-// cut or told to somebody. A house figure, in lead-minutes.
-const calm = 240
-
 // table turns pieces and options into the sharing-out's numbers and back.
 type table struct {
 	m       *market
@@ -29,12 +25,13 @@ type table struct {
 	cloths  map[show.ClothID]int // budget of each cloth
 	things  map[show.GarmentID]int
 	parts   map[string]int // budget of each part of a garment that may be cut up
-	acted   map[show.PieceID]*answer.Choice
-	bared   map[int]bool // pieces with an option that only their pin gives
+	acted   map[show.PieceID]acted
+	held    map[int]string // needs held to what was acted on, with what was done
+	bared   map[int]bool   // pieces with an option that only their pin gives
 }
 
 func newTable(m *market, in Input) *table {
-	t := &table{m: m, hours: in.Hours, cloths: map[show.ClothID]int{}, things: map[show.GarmentID]int{}, acted: map[show.PieceID]*answer.Choice{}, bared: map[int]bool{}, parts: map[string]int{}}
+	t := &table{m: m, hours: in.Hours, cloths: map[show.ClothID]int{}, things: map[show.GarmentID]int{}, acted: map[show.PieceID]acted{}, held: map[int]string{}, bared: map[int]bool{}, parts: map[string]int{}}
 	t.budget(answer.Limit{Name: "money", Unit: "coins", Have: max(0, int64(in.Money))})
 	for _, h := range in.Hours {
 		t.budget(answer.Limit{Name: "hours " + h.Name, Unit: "minutes", Have: int64(h.Minutes)})
@@ -52,17 +49,23 @@ func newTable(m *market, in Input) *table {
 	t.problem.Things = len(m.garments)
 	t.countParts(in)
 	if in.Previous != nil {
-		done := map[show.PieceID]bool{}
+		done := map[show.PieceID]string{}
 		for _, d := range in.House.Done {
-			done[d.Piece] = true
+			done[d.Piece] = d.What
 		}
 		for i := range in.Previous.Choices {
-			if c := &in.Previous.Choices[i]; done[c.Piece] {
-				t.acted[c.Piece] = c
+			if c := &in.Previous.Choices[i]; done[c.Piece] != "" {
+				t.acted[c.Piece] = acted{&c.Option, done[c.Piece]}
 			}
 		}
 	}
 	return t
+}
+
+// acted is a choice that was acted on: bought, cut or told to somebody.
+type acted struct {
+	was  *answer.Option
+	what string
 }
 
 // filled is the table of everything: all pieces with all their options.
@@ -127,6 +130,12 @@ func (t *table) addPiece(p *show.Piece) {
 		}
 		opts[need.Pin].Why.Reasons = append([]why.Reason{rulePinned.Because(why.Work)}, opts[need.Pin].Why.Reasons...)
 	}
+	if was, there := t.acted[p.ID]; there && need.Pin == assign.None {
+		if need.Pin = heldTo(was.was, opts); need.Pin != assign.None {
+			t.held[len(t.options)] = was.what
+			opts[need.Pin].Why.Reasons = append([]why.Reason{ruleHeld.Because(why.Work, why.Of("what", was.what))}, opts[need.Pin].Why.Reasons...)
+		}
+	}
 	for _, o := range opts {
 		need.Options = append(need.Options, t.flat(p, o))
 	}
@@ -173,8 +182,9 @@ func (t *table) bare(p *show.Piece, pin *show.Pin) answer.Option {
 }
 
 // grant raises the budgets to what the pins take together: a pin stands, also
-// beyond what there is. Nothing else is then given of it. Needs pinned
-// otherwise than in the table count for nothing.
+// beyond what there is. Nothing else is then given of it. So with what is held,
+// but that it never spends what is not there. Needs pinned otherwise than in
+// the table count for nothing.
 func (t *table) grant(p *assign.Problem) {
 	pinned := make([]int64, len(t.limits))
 	for i, n := range p.Needs {
@@ -182,7 +192,9 @@ func (t *table) grant(p *assign.Problem) {
 			continue
 		}
 		for _, u := range n.Options[n.Pin].Uses {
-			pinned[u.Budget] += u.Amount
+			if u.Budget > 0 || t.held[i] == "" {
+				pinned[u.Budget] += u.Amount
+			}
 		}
 	}
 	for k, l := range t.limits {
@@ -206,6 +218,41 @@ func (t *table) clash() error {
 		first[o.Garment] = o.Piece
 	}
 	return why.Bad("pin", "The pins cannot all hold.", "Take the last one out.")
+}
+
+// release lets go of what is held: what has still to be paid or clashes with a
+// pin, or everything.
+func (t *table) release(all bool) {
+	pinned := map[show.GarmentID]bool{}
+	for i, n := range t.problem.Needs {
+		if n.Pin != assign.None && t.held[i] == "" {
+			pinned[t.options[i][n.Pin].Garment] = true
+			for _, g := range t.options[i][n.Pin].Apart {
+				pinned[g] = true
+			}
+		}
+	}
+	delete(pinned, "")
+	for i := range t.held {
+		n := &t.problem.Needs[i]
+		o := &t.options[i][n.Pin]
+		if all || o.Money > 0 || pinned[o.Garment] || slices.ContainsFunc(o.Apart, func(g show.GarmentID) bool { return pinned[g] }) {
+			n.Pin = assign.None
+			o.Why.Reasons = o.Why.Reasons[1:]
+			delete(t.held, i)
+		}
+	}
+}
+
+// heldTo finds what an earlier choice has become among the options: the same,
+// or the same garment had in another way, as a find that was bought since.
+func heldTo(was *answer.Option, opts []answer.Option) int {
+	if j := nearestTo(was, opts); j != assign.None || was.Garment == "" || len(was.Apart) > 0 || was.Source == answer.Remake {
+		return j
+	}
+	return slices.IndexFunc(opts, func(o answer.Option) bool {
+		return o.Garment == was.Garment && len(o.Apart) == 0 && o.Source != answer.Remake
+	})
 }
 
 // flat puts an option into numbers.
@@ -233,9 +280,6 @@ func (t *table) flat(p *show.Piece, o answer.Option) assign.Option {
 	if k, ok := t.things[o.Garment]; ok && o.Garment != "" && len(o.Apart) == 0 {
 		f.Thing = k
 		f.Exclusive = o.Cuts || len(o.Work) > 0
-	}
-	if was := t.acted[p.ID]; was != nil && !same(was.Option, o) {
-		f.Cost += calm
 	}
 	return f
 }
@@ -283,30 +327,6 @@ func (t *table) warm(prev *answer.Plan) []int {
 	return out
 }
 
-// worthIn is what a unit of each budget was worth when it was last shared out;
-// nil where nothing is remembered.
-func (t *table) worthIn(m *Memory) []float64 {
-	if m == nil || m.worth == nil {
-		return nil
-	}
-	out := make([]float64, len(t.limits))
-	for k, l := range t.limits {
-		out[k] = m.worth[l.Name]
-	}
-	return out
-}
-
-// remember keeps what the budgets were worth.
-func (m *Memory) remember(t *table, worth []float64) {
-	if m == nil || len(worth) != len(t.limits) {
-		return
-	}
-	m.worth = map[string]float64{}
-	for k, l := range t.limits {
-		m.worth[l.Name] = worth[k]
-	}
-}
-
 // nearestTo finds an earlier choice among the options: the same with the same
 // work, or else the first from the same place.
 func nearestTo(was *answer.Option, opts []answer.Option) int {
@@ -335,8 +355,8 @@ func (t *table) unpack(res assign.Plan, in Input) answer.Plan {
 	used := make([]int64, len(t.limits))
 	for i, j := range res.Chosen {
 		o := t.options[i][j]
-		c := answer.Choice{Option: o, Pinned: t.problem.Needs[i].Pin != assign.None, Missed: t.missed[i], Next: t.next(i, j)}
-		if c.Pinned && res.Reduced[i][j] > 0 {
+		c := answer.Choice{Option: o, Pinned: t.problem.Needs[i].Pin != assign.None && t.held[i] == "", Held: t.held[i], Missed: t.missed[i], Next: t.next(i, j)}
+		if (c.Pinned || c.Held != "") && res.Reduced[i][j] > 0 {
 			c.Price = res.Reduced[i][j]
 		}
 		for _, u := range t.problem.Needs[i].Options[j].Uses {

@@ -132,7 +132,8 @@ func (o Option) Minutes() units.Minutes {
 type Choice struct {
 	Option
 	Pinned bool         `json:"pinned"`
-	Price  int64        `json:"pin_price"`        // what the pin costs the plan beside its own best
+	Held   string       `json:"held,omitempty"`   // cut, bought or told to somebody: it stays so until a pin says otherwise
+	Price  int64        `json:"pin_price"`        // what the pin, or holding to it, costs the plan beside its own best
 	Next   []Option     `json:"next,omitempty"`   // the next best, one of each source at most
 	Missed []why.Reason `json:"missed,omitempty"` // why a source that suggests itself is not among them
 }

@@ -57,10 +57,12 @@ type Scarce struct {
 	Why   []why.Reason `json:"why"`
 }
 
-// PinCost is what a pin costs: the plan without it against the one in hand.
+// PinCost is what a pin costs, or holding to what was acted on: the plan
+// without it against the one in hand.
 type PinCost struct {
 	Piece   show.PieceID `json:"piece"`
 	Pinned  Taken        `json:"pinned"`
+	Held    string       `json:"held,omitempty"` // cut, bought, told; empty for a pin
 	Without Difference   `json:"without"`
 	Why     []why.Reason `json:"why"`
 }
