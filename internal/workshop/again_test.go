@@ -88,3 +88,26 @@ func TestEstimatesRemembered(t *testing.T) {
 		}
 	}
 }
+
+// What found no place on a cloth is not tried there again that day, until a
+// cloth or what a piece takes of it is another.
+func TestNoPlaceIsRemembered(t *testing.T) {
+	ctx := context.Background()
+	w := orchard(t)
+	prepared(t, w)
+	cloth := w.last.House.Cloths[0].ID
+	w.last.Barred = map[show.PieceID][]show.ClothID{"Z9": {cloth}}
+	w.last.Holds = map[show.ClothID]units.Length{cloth: units.Cm(50)}
+	if err := w.Pin(ctx, show.Pin{Piece: "Z2", Source: string(answer.Buy)}); err != nil {
+		t.Fatal(err)
+	}
+	if p := prepared(t, w); len(p.Barred["Z9"]) != 1 || p.Holds[cloth] != units.Cm(50) {
+		t.Errorf("after a pin it is forgotten: %v, %v", p.Barred, p.Holds)
+	}
+	if err := w.act(ctx, "a shorter cloth", func(h *show.House) error { h.Cloths[0].Length = h.Cloths[0].Length.Times(9, 10); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	if p := prepared(t, w); len(p.Barred["Z9"]) != 0 {
+		t.Errorf("of another cloth it is kept: %v", p.Barred)
+	}
+}

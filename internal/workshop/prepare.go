@@ -3,6 +3,7 @@ package workshop
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 
 	"hemwright/internal/plan/caution"
@@ -64,6 +65,10 @@ func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget)
 	if before != nil {
 		in.Previous = &before.Plan
 		p.Cutting = before.Cutting
+		if before.Day == p.Day && sameTakes(before.Estimates, p.Estimates) { // what found no place today finds none now
+			maps.Copy(in.Barred, before.Barred)
+			maps.Copy(in.Holds, before.Holds)
+		}
 	}
 	for p.Rounds = 1; ; p.Rounds++ {
 		var err error
@@ -82,6 +87,11 @@ func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget)
 	}
 }
 
+// sameTakes says whether every piece takes the same of every cloth.
+func sameTakes(a, b []answer.Estimate) bool {
+	return slices.EqualFunc(a, b, func(x, y answer.Estimate) bool { return x.Piece == y.Piece && slices.Equal(x.Cloths, y.Cloths) })
+}
+
 // tighten bars what found no place from its cloth, gives that cloth no more than
 // what did find one, and takes from the hours what was not there; false where
 // everything held.
@@ -91,7 +101,7 @@ func (p *Prepared) tighten(in *sourcing.Input) bool {
 		for _, m := range lay.Missing {
 			again = true
 			if !slices.Contains(in.Barred[m.Piece], lay.Cloth) {
-				in.Barred[m.Piece] = append(in.Barred[m.Piece], lay.Cloth)
+				in.Barred[m.Piece] = append(slices.Clone(in.Barred[m.Piece]), lay.Cloth)
 			}
 		}
 		if len(lay.Missing) > 0 {
