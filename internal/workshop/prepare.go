@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"maps"
+	"reflect"
 	"slices"
 
 	"hemwright/internal/plan/caution"
@@ -65,7 +66,7 @@ func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget)
 	if before != nil {
 		in.Previous = &before.Plan
 		p.Cutting = before.Cutting
-		if before.Day == p.Day && sameTakes(before.Estimates, p.Estimates) { // what found no place today finds none now
+		if before.Day == p.Day && reflect.DeepEqual(before.House.Cloths, p.House.Cloths) && sameTakes(before.Estimates, p.Estimates) { // what found no place today finds none now
 			maps.Copy(in.Barred, before.Barred)
 			maps.Copy(in.Holds, before.Holds)
 		}
