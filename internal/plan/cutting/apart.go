@@ -24,7 +24,7 @@ type yard struct {
 	order map[string][]*show.Garment
 }
 
-// heap is the parts of one garment, or of two of one colour.
+// heap is the parts of one garment, or of two or three of one colour.
 type heap struct {
 	of     []*show.Garment
 	h      answer.Harvest
@@ -33,7 +33,7 @@ type heap struct {
 	long   units.Length // along the longest part
 	pieces int          // copies of parts
 	size   []room       // of each part, at most
-	first  int          // parts of the first garment; the rest are the second's
+	ends   []int        // of each garment's parts among all
 	free   units.Minutes
 }
 
@@ -73,7 +73,7 @@ type room struct {
 const narrowest = 20 * units.Centimetre
 
 func newHeap(of []*show.Garment, h answer.Harvest) heap {
-	p := heap{of: of, h: h, first: len(h.Parts), free: (h.Cut.Lo+h.Cut.Hi)/2 + (h.Press.Lo+h.Press.Hi)/2}
+	p := heap{of: of, h: h, ends: []int{len(h.Parts)}, free: (h.Cut.Lo+h.Cut.Hi)/2 + (h.Press.Lo+h.Press.Hi)/2}
 	p.size = make([]room, len(h.Parts))
 	for k, q := range h.Parts {
 		if !q.Known || q.Guess {
@@ -94,12 +94,13 @@ const (
 	mostHeaps   = 8
 	mostTried   = 20
 	mostGlanced = 200
-	mostPaired  = 8 // garments of one colour taken two at a time
+	mostPaired  = 8 // garments of one colour taken together
+	mostSewn    = 3 // of them for one piece
 )
 
 // from lists the garments a piece could be made from the parts of: every part
 // of its draft on a part of its own. Two garments of one colour are tried
-// where none alone does.
+// where none alone does, and three where no two do.
 func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.ApartWant {
 	drawn := map[units.Length][]answer.DraftPart{}
 	draft := func(width units.Length) []answer.DraftPart {
@@ -129,10 +130,11 @@ func (y *yard) from(p *show.Piece, kind string, m pattern.Measures) []answer.Apa
 			try(hp)
 		}
 	}
-	if len(out) == 0 {
+	own := y.own(p)
+	for n := 2; n <= mostSewn && len(out) == 0; n++ {
 		tried = 0
-		for _, hp := range y.pairs(p) {
-			if tried < mostTried {
+		for _, of := range together(own, n) {
+			if hp := joined(of); tried < mostTried {
 				try(&hp)
 			}
 		}
@@ -172,10 +174,9 @@ func (y *yard) lab(name string) (colour.Lab, bool) {
 	return l, err == nil
 }
 
-// pairs are heaps of two garments in the piece's own colour.
-func (y *yard) pairs(p *show.Piece) []heap {
+// own are the heaps of garments in the piece's own colour.
+func (y *yard) own(p *show.Piece) []*heap {
 	var own []*heap
-	var out []heap
 	for _, g := range y.nearest(p) {
 		if p.Colour == "" || g.Colour != p.Colour || len(own) == mostPaired {
 			break
@@ -184,16 +185,40 @@ func (y *yard) pairs(p *show.Piece) []heap {
 			own = append(own, hp)
 		}
 	}
-	for a := range own {
-		for b := range a {
-			both := own[b].h
-			both.Parts = append(append([]answer.GivenPart{}, both.Parts...), own[a].h.Parts...)
-			both.OneWay = both.OneWay || own[a].h.OneWay
-			hp := newHeap([]*show.Garment{own[b].of[0], own[a].of[0]}, both)
-			hp.first, hp.free = own[b].first, own[b].free+own[a].free
-			out = append(out, hp)
+	return own
+}
+
+// together lists every n of some heaps, the first of them first.
+func together(heaps []*heap, n int) [][]*heap {
+	if n == 0 {
+		return [][]*heap{nil}
+	}
+	var out [][]*heap
+	for k, last := range heaps {
+		for _, rest := range together(heaps[:k], n-1) {
+			out = append(out, append(rest, last))
 		}
 	}
+	return out
+}
+
+// joined is one heap of several.
+func joined(of []*heap) heap {
+	all := answer.Harvest{}
+	var garments []*show.Garment
+	var ends []int
+	var free units.Minutes
+	for k, hp := range of {
+		if k == 0 {
+			all = hp.h
+			all.Parts = nil
+		}
+		all.Parts = append(all.Parts, hp.h.Parts...)
+		all.OneWay = all.OneWay || hp.h.OneWay
+		garments, ends, free = append(garments, hp.of[0]), append(ends, len(all.Parts)), free+hp.free
+	}
+	out := newHeap(garments, all)
+	out.ends, out.free = ends, free
 	return out
 }
 
@@ -204,9 +229,6 @@ func (hp *heap) gives(want []remake.Wanted) (answer.ApartWant, bool) {
 		return answer.ApartWant{}, false
 	}
 	w := answer.ApartWant{Likely: g.Grade == why.Likely}
-	for _, of := range hp.of {
-		w.Garments = append(w.Garments, of.ID)
-	}
 	used := map[int]int{}
 	for _, h := range g.Holds {
 		used[h.Of]++
@@ -215,9 +237,9 @@ func (hp *heap) gives(want []remake.Wanted) (answer.ApartWant, bool) {
 		if used[k] == 0 {
 			continue
 		}
-		of := hp.of[0]
-		if k >= hp.first {
-			of = hp.of[1]
+		of := hp.of[sort.SearchInts(hp.ends, k+1)]
+		if !slices.Contains(w.Garments, of.ID) {
+			w.Garments = append(w.Garments, of.ID)
 		}
 		have := q.Count
 		if w.Likely {

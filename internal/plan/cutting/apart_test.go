@@ -92,3 +92,42 @@ func TestEachPartOnAPartOfItsOwn(t *testing.T) {
 		t.Error("a rectangle of 40 by 55 lies on the lower half of the gore, which is 42 wide at 45")
 	}
 }
+
+// from: hand calculation. Three garments of one panel each, 100 by 70: three
+// shapes of 90 by 60 want all three, two want two, and each takes a part of
+// its own garment.
+func TestThreeGarmentsForOnePiece(t *testing.T) {
+	panel := alongGrain(rects([2]float64{70, 100})[0].Outline)
+	var own []*heap
+	for _, id := range []show.GarmentID{"G1", "G2", "G3", "G4"} {
+		hp := newHeap([]*show.Garment{{ID: id}}, answer.Harvest{Parts: []answer.GivenPart{{Name: "panel", Count: 1, UpTo: 1, Known: true, Least: panel, Most: panel}}})
+		own = append(own, &hp)
+	}
+	if two, three := len(together(own, 2)), len(together(own, 3)); two != 6 || three != 4 {
+		t.Errorf("of four, %d pairs and %d threes; by hand 6 and 4", two, three)
+	}
+	try := func(n int, shapes ...[2]float64) (answer.ApartWant, bool) {
+		hp := joined(together(own, n)[0])
+		want, ok := hp.wanted(rects(shapes...))
+		if !ok {
+			return answer.ApartWant{}, false
+		}
+		return hp.gives(want)
+	}
+	shape := [2]float64{60, 90}
+	if w, ok := try(2, shape, shape, shape); ok {
+		t.Errorf("three shapes on two panels: %+v", w)
+	}
+	w, ok := try(3, shape, shape, shape)
+	if !ok || len(w.Garments) != 3 || len(w.Parts) != 3 {
+		t.Fatalf("three shapes on three panels: %+v, %v", w, ok)
+	}
+	for k, id := range []show.GarmentID{"G1", "G2", "G3"} {
+		if q := w.Parts[k]; w.Garments[k] != id || q.Garment != id || q.Count != 1 || q.Of != 1 {
+			t.Errorf("part %d: %+v of %v", k, q, w.Garments)
+		}
+	}
+	if w, ok := try(3, shape, shape); !ok || len(w.Garments) != 2 {
+		t.Errorf("two shapes take %v, two would do", w.Garments)
+	}
+}

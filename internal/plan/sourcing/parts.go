@@ -21,7 +21,7 @@ var (
 // where they fall. A house figure.
 const piecedLook = 4
 
-// fromParts lists the garments that may be cut up for a piece, one or two for
+// fromParts lists the garments that may be cut up for a piece, one to three for
 // each option. What is left of them others may have.
 func (m *market) fromParts(p *show.Piece) []answer.Option {
 	how, known := hoursFor(p)

@@ -1,13 +1,19 @@
 package sourcing
 
 import (
+	"context"
+	"fmt"
+	"math"
 	"slices"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"hemwright/internal/craft/remake"
 	"hemwright/internal/plan/cutting"
 	"hemwright/internal/show/answer"
 	"hemwright/internal/show/show"
+	"hemwright/internal/value/solve"
 	"hemwright/internal/value/units"
 )
 
@@ -125,5 +131,73 @@ func TestBridalGownStaysWhole(t *testing.T) {
 		if len(c.Apart) > 0 {
 			t.Logf("%s of the parts of %v, weighed %d, next %s %d", c.Piece, c.Apart, c.Cost, c.Next[0].Source, c.Next[0].Cost)
 		}
+	}
+}
+
+// dead draws a few gowns, cut up for a few pieces one to three at a time, some
+// of whose parts go to more than one, and makes that cheap enough to win.
+func dead(t *rapid.T) Input {
+	in := twoFromOne(1)
+	h := in.House
+	h.Garments, h.Pieces, in.Estimates = nil, nil, nil
+	ids := []show.GarmentID{"G1", "G2", "G3", "G4"}
+	for _, id := range ids {
+		h.Garments = append(h.Garments, show.Garment{ID: id, Category: show.Dress, Name: "evening gown", MayCut: rapid.IntRange(0, 5).Draw(t, "may be cut") > 0, Owner: "own"})
+	}
+	for i := range rapid.IntRange(1, 3).Draw(t, "pieces") {
+		id := show.PieceID(fmt.Sprint("C", i))
+		h.Pieces = append(h.Pieces, show.Piece{ID: id, Category: show.Accessory, Name: "apron", Looks: []show.LookID{"L1"}, Layer: 6})
+		e := answer.Estimate{Piece: id, Draft: "half apron"}
+		for range rapid.IntRange(0, 3).Draw(t, "ways") {
+			w := answer.ApartWant{Garments: rapid.SliceOfNDistinct(rapid.SampledFrom(ids), 1, 3, rapid.ID).Draw(t, "garments"), Minutes: units.Minutes(rapid.IntRange(0, 90).Draw(t, "minutes"))}
+			for _, g := range w.Garments {
+				w.Parts = append(w.Parts, answer.PartUse{Garment: g, Part: "back skirt panel", Count: rapid.IntRange(1, 2).Draw(t, "panels"), Of: 2})
+			}
+			e.Apart = append(e.Apart, w)
+		}
+		in.Estimates = append(in.Estimates, e)
+	}
+	in.Hours[0].Minutes = units.Minutes(rapid.IntRange(0, 400).Draw(t, "hours"))
+	return in
+}
+
+// One piece of up to three dead gowns: the plan is the best there is, by trying
+// every choice of every piece, with the check alone to say what is allowed.
+func TestUpToThreeGarmentsAgainstEveryChoice(t *testing.T) {
+	most := 0
+	rapid.Check(t, func(t *rapid.T) {
+		in := dead(t)
+		plan := answer.Plan{Choices: make([]answer.Choice, len(in.House.Pieces))}
+		best := int64(math.MaxInt64)
+		var try func(i int, cost int64, left units.Minutes)
+		try = func(i int, cost int64, left units.Minutes) {
+			if i == len(plan.Choices) {
+				if cost < best && left >= 0 && len(Check(in, plan)) == 0 {
+					best = cost
+				}
+				return
+			}
+			for _, o := range Options(in, in.House.Pieces[i].ID) {
+				plan.Choices[i] = answer.Choice{Option: o}
+				try(i+1, cost+o.Cost, left-o.Minutes().Times(redoNum, redoDen))
+			}
+		}
+		try(0, 0, in.Hours[0].Minutes)
+		got, err := Share(context.Background(), in, solve.Budget{Effort: solve.Quick})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, bad := range Check(in, got) {
+			t.Fatal(bad.Sentence(0))
+		}
+		if got.Outcome.Proof != solve.Best || int64(got.Outcome.Value) != best {
+			t.Fatalf("%v (%s), by trying every choice %d", got.Outcome.Value, got.Outcome.Proof, best)
+		}
+		for _, c := range got.Choices {
+			most = max(most, len(c.Apart))
+		}
+	})
+	if most != 3 {
+		t.Errorf("no piece was cut from more than %d garments", most)
 	}
 }
