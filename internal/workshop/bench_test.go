@@ -85,3 +85,29 @@ func BenchmarkReplan(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkShop is what a find typed in a line would do, as the shop's page
+// asks: beside the plan in hand, and beside one a deed has made old.
+func BenchmarkShop(b *testing.B) {
+	ctx := context.Background()
+	w, _, err := Demo(filepath.Join(b.TempDir(), "h"), Settings{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer w.Close()
+	if _, err := w.Prepared(ctx); err != nil {
+		b.Fatal(err)
+	}
+	ask := func(b *testing.B) {
+		for b.Loop() {
+			if _, _, err := w.Appraise("gown, deep violet, chest 45, waist 36.5, length 136, 9"); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+	b.Run("beside the plan", ask)
+	if err := w.Pin(ctx, show.Pin{Piece: "C100", Source: string(answer.GoWithout)}); err != nil {
+		b.Fatal(err)
+	}
+	b.Run("after a deed", ask)
+}

@@ -27,7 +27,7 @@ var (
 )
 
 func TestMain(m *testing.M) {
-	patience = time.Minute // tests want the page itself
+	patience = 5 * time.Minute // tests want the page itself
 	code := m.Run()
 	if shown != nil {
 		shown.Close()
@@ -543,7 +543,7 @@ func TestEmptyHouse(t *testing.T) {
 func TestBeingWorkedOut(t *testing.T) {
 	s := house(t, true)
 	patience = 0
-	defer func() { patience = time.Minute }()
+	defer func() { patience = 5 * time.Minute }()
 	post(t, s.URL, "/pieces/C097/pin", url.Values{"source": {"go without"}}, "")
 	code, body := get(t, s.URL, "/pieces")
 	if code != 202 || !strings.Contains(body, "Being worked out") || !strings.Contains(body, `name="back" value="/pieces"`) {
@@ -556,7 +556,7 @@ func TestBeingWorkedOut(t *testing.T) {
 	if !strings.Contains(told, "event: ready") {
 		t.Errorf("the stream ends without a word: %q", told)
 	}
-	patience = time.Minute
+	patience = 5 * time.Minute
 	if code, _ := get(t, s.URL, "/pieces"); code != 200 {
 		t.Errorf("afterwards the page answers %d", code)
 	}

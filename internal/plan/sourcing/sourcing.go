@@ -29,7 +29,7 @@ var (
 	ruleNotSeen  = why.Declare("sourcing.not-seen", "Nobody has seen one yet; at most {price}.", why.House)
 	ruleWithout  = why.Declare("sourcing.without", "Nothing there where a look wants it: {n} in all.", why.Exact)
 	ruleNothing  = why.Declare("sourcing.nothing", "Nothing on the rail or among the finds passes for a {kind}.", why.Common)
-	ruleHeld     = why.Declare("sourcing.held", "It is {what} already and stays so; pin it to something else to have it moved.", why.House)
+	ruleHeld     = why.Declare("sourcing.held", "It is marked as {what} and stays so; pin it to something else to have it moved.", why.House)
 	rulePinned   = why.Declare("sourcing.pinned", "You pinned it; the pin stands.", why.Common)
 	ruleWrong    = why.Declare("sourcing.check", "The plan does not add up: {what}.", why.Exact)
 )
