@@ -185,6 +185,7 @@ type planRow struct {
 	Look     int            `json:"look"`
 	Pencil   bool           `json:"pencil"`
 	Pinned   bool           `json:"pinned"`
+	Held     string         `json:"held,omitempty"` // cut, bought, told
 	Because  []string       `json:"because"`
 	PinPrice int64          `json:"pin_price,omitempty"`
 }
@@ -193,7 +194,7 @@ func planRows(p *workshop.Prepared) any {
 	rows := []planRow{}
 	for _, c := range p.Plan.Choices {
 		r := planRow{Piece: c.Piece, Source: c.Source, Garment: c.Garment, Cloth: c.Cloth, ClothCM: c.ClothLength.Cm(), Minutes: c.Minutes(),
-			Price: c.Money, Look: c.Look, Pencil: c.Pencil, Pinned: c.Pinned, PinPrice: c.Price, Because: []string{}}
+			Price: c.Money, Look: c.Look, Pencil: c.Pencil, Pinned: c.Pinned, Held: c.Held, PinPrice: c.Price, Because: []string{}}
 		for _, why := range c.Why.Reasons {
 			r.Because = append(r.Because, why.Sentence(p.House.Units))
 		}
@@ -222,7 +223,7 @@ func sayPlan(p *workshop.Prepared, t *tabwriter.Writer) {
 		if c.Cloth != "" {
 			from = string(c.Cloth)
 		}
-		mark := ""
+		mark := c.Held
 		if c.Pinned {
 			mark = "pinned"
 		}

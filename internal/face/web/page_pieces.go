@@ -22,6 +22,7 @@ type pieceRow struct {
 	Minutes                                           int64
 	Price                                             units.Money
 	Pencil, Pinned                                    bool
+	Held                                              string
 }
 
 // head is a head of a table that sorts when it is followed.
@@ -110,7 +111,7 @@ func planSays(p *workshop.Prepared) string {
 }
 
 func rowOf(p *workshop.Prepared, c answer.Choice) pieceRow {
-	row := pieceRow{ID: string(c.Piece), Source: string(c.Source), From: fromWhat(c.Option), Minutes: int64(c.Minutes()), Price: c.Money, Pencil: c.Pencil, Pinned: c.Pinned}
+	row := pieceRow{ID: string(c.Piece), Source: string(c.Source), From: fromWhat(c.Option), Minutes: int64(c.Minutes()), Price: c.Money, Pencil: c.Pencil, Pinned: c.Pinned, Held: c.Held}
 	if q := p.House.Piece(c.Piece); q != nil {
 		row.Name, row.Colour, row.Hex, row.Kind = q.Name, q.Colour, hexOf(&p.House, q.Colour), string(q.Category)
 		row.Wearer = wearers(&p.House, q)
@@ -208,6 +209,9 @@ func (s *server) piece(w http.ResponseWriter, r *http.Request, p *workshop.Prepa
 			view.PinSays = fmt.Sprintf("You pinned %s. The pin stands; it costs the plan about %s of work or its worth beside the best for this piece.", c.Source, units.Minutes(c.Price))
 		} else if len(c.Why.Reasons) > 0 {
 			view.PinSays = c.Why.Reasons[0].Sentence(p.House.Units)
+		}
+		if c.Held != "" && c.Price > 0 {
+			view.PinSays += fmt.Sprintf(" Keeping it so costs the plan about %s of work or its worth beside the best for this piece.", units.Minutes(c.Price))
 		}
 	}
 	if slices.ContainsFunc(p.Cutting.Apart, func(l answer.PartLay) bool { return l.Piece == q.ID }) {
