@@ -214,7 +214,7 @@ func Share(ctx context.Context, in Input, b solve.Budget) (answer.Plan, error) {
 
 // openGap is how far a plan may fall behind what working it out from nothing
 // came to, before that is done again; a house figure.
-const openGap = 0.005
+const openGap = 0.003
 
 // solve works the problem out: from the plan before where it is remembered,
 // with a short look and a longer one, as long as that comes near enough to the
