@@ -65,7 +65,7 @@ func (p *Prepared) settle(ctx context.Context, before *Prepared, b solve.Budget)
 	in := sourcing.Input{House: &p.House, Estimates: p.Estimates, Money: money.Limit(&p.House), Hours: hours(&p.House, p.Day), Barred: map[show.PieceID][]show.ClothID{}, Holds: map[show.ClothID]units.Length{}, Memory: &p.memory.plan}
 	if before != nil {
 		in.Previous = &before.Plan
-		p.Cutting = before.Cutting
+		p.Cutting, in.Deed = before.Cutting, before.Day == p.Day
 		if before.Day == p.Day && reflect.DeepEqual(before.House.Cloths, p.House.Cloths) && sameTakes(before.Estimates, p.Estimates) { // what found no place today finds none now
 			maps.Copy(in.Barred, before.Barred)
 			maps.Copy(in.Holds, before.Holds)

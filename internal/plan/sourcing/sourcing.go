@@ -56,6 +56,7 @@ type Input struct {
 	Barred    map[show.PieceID][]show.ClothID // cloths a piece was tried on and found no place
 	Holds     map[show.ClothID]units.Length   // of cloths on which not all found a place: what did, by rule of thumb
 	Previous  *answer.Plan                    // where the search starts; what was acted on is held to it
+	Deed      bool                            // the previous plan is of the same day, before a deed
 	Memory    *Memory                         // of the sharing-out before; nil where nothing is remembered
 }
 
@@ -213,8 +214,14 @@ func Share(ctx context.Context, in Input, b solve.Budget) (answer.Plan, error) {
 }
 
 // openGap is how far a plan may fall behind what working it out from nothing
-// came to, before that is done again; a house figure.
-const openGap = 0.003
+// came to, before that is done again: further after a deed of the same day.
+// House figures.
+func (in *Input) openGap() float64 {
+	if in.Deed {
+		return 0.005
+	}
+	return 0.002
+}
 
 // solve works the problem out: from the plan before where it is remembered,
 // with a short look and a longer one, as long as that comes near enough to the
@@ -231,7 +238,7 @@ func (t *table) solve(ctx context.Context, in Input, b solve.Budget) (assign.Pla
 			if err != nil || res.Chosen == nil {
 				return res, err
 			}
-			if near = res; res.Outcome.Gap() <= in.Memory.gap+openGap || ctx.Err() != nil {
+			if near = res; res.Outcome.Gap() <= in.Memory.gap+in.openGap() || ctx.Err() != nil {
 				in.Memory.plan = res
 				return res, nil
 			}
