@@ -248,7 +248,7 @@ const (
 const (
 	firstRounds = 20_000
 	nearRounds  = 3_000
-	firstWork   = 2_000_000
+	firstWork   = 1_000_000
 )
 
 // close raises the bound to the best plan found and tries to prove that plan

@@ -27,7 +27,14 @@ func (m *model) prove(ctx context.Context, s *search, d dual, b solve.Budget, wo
 	if bound < t.bestCost {
 		bound = max(bound, c.knapsackBound(ctx, start, t.bestCost))
 	}
-	proved := bound >= t.bestCost || c.branch(ctx, t, start, b, &work)
+	proved := bound >= t.bestCost
+	if !proved {
+		start, proved = c.probe(ctx, t, start, b, &work)
+	}
+	if !proved {
+		bound = max(bound, c.honestBound(start.lambda))
+		proved = bound >= t.bestCost || c.branch(ctx, t, start, b, &work)
+	}
 	if t.best != nil {
 		s.best, s.bestCost = s.best[:0], t.bestCost
 		for i, j := range t.best {
