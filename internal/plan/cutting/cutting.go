@@ -6,6 +6,8 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"hemwright/internal/engine/nest"
 	"hemwright/internal/show/answer"
@@ -48,24 +50,46 @@ func Cut(ctx context.Context, h *show.House, plan answer.Plan, before answer.Cut
 		out.Drafts = append(out.Drafts, draft)
 		byCloth[c.Cloth] = append(byCloth[c.Cloth], draft)
 	}
+	var cloths []*show.Cloth
 	for i := range h.Cloths {
-		c := &h.Cloths[i]
-		if len(byCloth[c.ID]) == 0 {
-			continue
+		if c := &h.Cloths[i]; len(byCloth[c.ID]) > 0 {
+			cloths = append(cloths, c)
 		}
+	}
+	lays, errs := make([]answer.Lay, len(cloths)), make([]error, len(cloths))
+	twoAtATime(len(cloths), func(i int) {
+		c := cloths[i]
 		fixed, _ := putDown(c, byCloth[c.ID], h.HandLaid)
 		lay, stands := standing(before, c, byCloth[c.ID], fixed)
 		if !stands {
-			var err error
-			if lay, err = layOn(ctx, c, byCloth[c.ID], fixed, b, true); err != nil {
-				return out, fmt.Errorf("laying %s: %w", c.ID, err)
-			}
+			lay, errs[i] = layOn(ctx, c, byCloth[c.ID], fixed, b, true)
 		}
-		out.Lays = append(out.Lays, lay)
+		lays[i] = lay
+	})
+	for i, err := range errs {
+		if err != nil {
+			return out, fmt.Errorf("laying %s: %w", cloths[i].ID, err)
+		}
 	}
+	out.Lays = lays
 	out.Short = short(h, plan)
 	out.Apart = partLays(h, d, plan)
 	return out, nil
+}
+
+// twoAtATime does all of some things that have nothing to do with one another,
+// two at a time: most machines have two cores at least.
+func twoAtATime(n int, do func(i int)) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(2, n) {
+		wait.Go(func() {
+			for i := next.Add(1) - 1; i < int64(n); i = next.Add(1) - 1 {
+				do(int(i))
+			}
+		})
+	}
+	wait.Wait()
 }
 
 // standing finds a whole lay of a cloth made from the same drafts, in which what
