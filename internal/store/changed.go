@@ -22,8 +22,8 @@ type Change struct {
 	image string // what the row is now; read only where a value is asked for
 }
 
-// Is is what a column holds now: nil where the row is gone, about a person, or
-// as long as a picture.
+// Is is what a column holds now: nil where the row is gone, about a person, as
+// long as a picture, or a new garment, of which a rail has thousands.
 func (c *Change) Is(column string) any {
 	var now map[string]any
 	if c.image == "" || unmarshal(c.image, &now) != nil {
@@ -67,9 +67,9 @@ func (s *Store) Changed(since int64) ([]Change, error) {
 	var out []Change
 	for _, from := range []string{"image", "person_image"} {
 		rows, err := s.r.Query(`SELECT a.tbl, a.key, a.before IS NULL, b.after IS NULL, a.before IS b.after,
-				CASE WHEN b.after IS NOT NULL AND octet_length(a.before) <= ?2 THEN a.before END, CASE WHEN octet_length(b.after) <= ?2 THEN b.after END,
+				CASE WHEN b.after IS NOT NULL AND octet_length(a.before) <= ?2 THEN a.before END, CASE WHEN octet_length(b.after) <= iif(a.before IS NULL AND a.tbl = 'garment', 0, ?2) THEN b.after END,
 				t.id, t.at, t.who, t.words, t.kind
-			FROM (SELECT min(id) AS lo, max(id) AS hi FROM `+from+` WHERE act_id > ?1 GROUP BY tbl, key) x
+			FROM (SELECT min(id) AS lo, max(id) AS hi FROM `+from+` WHERE id >= (SELECT id FROM `+from+` WHERE act_id > ?1 ORDER BY act_id, id LIMIT 1) GROUP BY tbl, key) x
 			JOIN `+from+` a ON a.id = x.lo JOIN `+from+` b ON b.id = x.hi JOIN act t ON t.id = b.act_id ORDER BY a.tbl, x.lo`, since, long)
 		if err != nil {
 			return nil, s.words(err)
