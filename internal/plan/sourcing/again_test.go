@@ -21,6 +21,9 @@ import (
 func again(t *rapid.T, in Input, before answer.Plan, memory *Memory) (answer.Plan, int) {
 	in.Previous, in.Memory = &before, memory
 	p, err := Share(context.Background(), in, solve.Budget{Effort: solve.Quick})
+	if why.KindOf(err) == why.Invalid {
+		t.Skip("two pins want one garment")
+	}
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -26,12 +26,13 @@ type table struct {
 	things  map[show.GarmentID]int
 	parts   map[string]int // budget of each part of a garment that may be cut up
 	acted   map[show.PieceID]acted
-	held    map[int]string // needs held to what was acted on, with what was done
-	bared   map[int]bool   // pieces with an option that only their pin gives
+	taken   map[show.GarmentID]bool // garments of pins
+	held    map[int]string          // needs held to what was acted on, with what was done
+	bared   map[int]bool            // pieces with an option that only their pin gives
 }
 
 func newTable(m *market, in Input) *table {
-	t := &table{m: m, hours: in.Hours, cloths: map[show.ClothID]int{}, things: map[show.GarmentID]int{}, acted: map[show.PieceID]acted{}, held: map[int]string{}, bared: map[int]bool{}, parts: map[string]int{}}
+	t := &table{m: m, hours: in.Hours, cloths: map[show.ClothID]int{}, things: map[show.GarmentID]int{}, acted: map[show.PieceID]acted{}, held: map[int]string{}, taken: map[show.GarmentID]bool{}, bared: map[int]bool{}, parts: map[string]int{}}
 	t.budget(answer.Limit{Name: "money", Unit: "coins", Have: max(0, int64(in.Money))})
 	for _, h := range in.Hours {
 		t.budget(answer.Limit{Name: "hours " + h.Name, Unit: "minutes", Have: int64(h.Minutes)})
@@ -47,6 +48,9 @@ func newTable(m *market, in Input) *table {
 		t.things[m.garments[i].g.ID] = i
 	}
 	t.problem.Things = len(m.garments)
+	for _, pin := range in.House.Pins {
+		t.taken[pin.Garment], t.taken[show.GarmentID(pin.Find)] = true, true
+	}
 	t.countParts(in)
 	if in.Previous != nil {
 		done := map[show.PieceID]string{}
@@ -122,7 +126,7 @@ func (t *table) addPiece(p *show.Piece) {
 	}
 	sort.Ints(need.Slots)
 	if pin := t.m.h.PinOf(p.ID); pin != nil {
-		need.Pin = pinned(opts, pin)
+		need.Pin = t.pinned(opts, pin)
 		if need.Pin == assign.None {
 			opts = append(opts, t.bare(p, pin))
 			need.Pin = len(opts) - 1
@@ -147,18 +151,27 @@ func (t *table) addPiece(p *show.Piece) {
 }
 
 // pinned finds the option a pin means: the source, and the garment or cloth
-// where it names one.
-func pinned(opts []answer.Option, pin *show.Pin) int {
+// where it names one; else the best with a garment that no other pin has, if
+// there is one.
+func (t *table) pinned(opts []answer.Option, pin *show.Pin) int {
 	garment := pin.Garment
 	if garment == "" {
 		garment = show.GarmentID(pin.Find)
 	}
+	first := assign.None
 	for j, o := range opts {
-		if string(o.Source) == pin.Source && (garment == "" || o.Garment == garment) && (pin.Cloth == "" || o.Cloth == pin.Cloth) {
+		if string(o.Source) != pin.Source || garment != "" && o.Garment != garment || pin.Cloth != "" && o.Cloth != pin.Cloth {
+			continue
+		}
+		if garment != "" || o.Garment == "" || !t.taken[o.Garment] {
+			t.taken[o.Garment] = true
 			return j
 		}
+		if first == assign.None {
+			first = j
+		}
 	}
-	return assign.None
+	return first
 }
 
 // bare is an option for a pin nothing on offer answers to: it stands at the
