@@ -102,6 +102,13 @@ func season(path string) error {
 			if err != nil {
 				return err
 			}
+			if len(h.Pieces) == 0 { // killed when bringing it all in was just undone
+				if _, err := s.Redo(ctx, "", noon); err != nil {
+					return err
+				}
+				fmt.Println("done")
+				continue
+			}
 			switch r.IntN(9) {
 			case 0, 1, 2:
 				h.Pieces[r.IntN(len(h.Pieces))].Note = fmt.Sprint("round ", round)
