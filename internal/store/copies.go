@@ -65,13 +65,17 @@ func copiesOf(path string) []Copy {
 // keepCopy writes a copy of the file as it is, unless the newest holds the
 // same, and removes those no longer kept. A damaged file makes none, so that
 // no whole copy gives way to it.
-func (s *Store) keepCopy() error {
+func (s *Store) keepCopy() error { return s.keepCopySparing(0) }
+
+// keepCopySparing keeps a copy as keepCopy does; the copy numbered spared, if
+// above 0, does not go for it.
+func (s *Store) keepCopySparing(spared int) error {
 	s.busy.Lock()
 	defer s.busy.Unlock()
-	return s.copyNow()
+	return s.copyNow(spared)
 }
 
-func (s *Store) copyNow() error {
+func (s *Store) copyNow(spared int) error {
 	var act int64
 	var at string
 	err := s.r.QueryRow("SELECT id, at FROM act ORDER BY id DESC LIMIT 1").Scan(&act, &at)
@@ -107,6 +111,9 @@ func (s *Store) copyNow() error {
 		}
 	}
 	for _, c := range surplus(s.Copies()) {
+		if c.N == spared {
+			continue
+		}
 		if err := os.Remove(c.Path); err != nil {
 			return s.words(err)
 		}

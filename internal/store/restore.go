@@ -20,7 +20,7 @@ func (s *Store) Restore(ctx context.Context, n int, a Act) error {
 	if !whole(c.Path) {
 		return why.Bad("copy", fmt.Sprintf("Copy %d is damaged; nothing was changed.", n), "Choose another: hemwright copies")
 	}
-	if err := s.keepCopy(); err != nil {
+	if err := s.keepCopySparing(n); err != nil {
 		return err
 	}
 	temp := c.Path + ".part"
