@@ -72,10 +72,6 @@ func (s *Store) keepCopy() error { return s.keepCopySparing(0) }
 func (s *Store) keepCopySparing(spared int) error {
 	s.busy.Lock()
 	defer s.busy.Unlock()
-	return s.copyNow(spared)
-}
-
-func (s *Store) copyNow(spared int) error {
 	var act int64
 	var at string
 	err := s.r.QueryRow("SELECT id, at FROM act ORDER BY id DESC LIMIT 1").Scan(&act, &at)

@@ -331,3 +331,29 @@ func TestAnOlderHouseIsCopiedThenBroughtUpToDate(t *testing.T) {
 	}
 	same(t, "taken back from an older copy", read(t, s), want)
 }
+
+// Taking the house back from the oldest copy keeps that copy until it is taken,
+// though another is made before it.
+func TestRestoreTheOldestCopy(t *testing.T) {
+	t.Chdir(t.TempDir())
+	s, err := Create("house.hemwright")
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := demotest.House(t)
+	put(t, s, "import", h)
+	for range 14 { // more than are kept of one day
+		s = reopen(t, s)
+		h.Notes = append(h.Notes, show.Note{ID: show.NoteID(fmt.Sprint("Z", len(h.Notes))), What: "another"})
+		put(t, s, "a note", h)
+	}
+	all := s.Copies()
+	oldest := all[len(all)-1]
+	if err := s.Restore(context.Background(), oldest.N, Act{Who: "test", Words: "the oldest", When: noon}); err != nil {
+		t.Fatalf("of %d copies the oldest, of act %d: %v", len(all), oldest.Act, err)
+	}
+	if got := len(read(t, s).Notes); got != len(demotest.House(t).Notes)+int(oldest.Act)-1 {
+		t.Errorf("%d notes of act %d", got, oldest.Act)
+	}
+	s.Close()
+}
