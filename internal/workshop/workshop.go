@@ -355,8 +355,8 @@ func (w *Workshop) prepared(ctx context.Context) (*Prepared, error) {
 		w.remember(p, hash)
 		return p, nil
 	}
-	if last == nil {
-		last = w.before()
+	if last == nil { // of other rows or another day: what was acted on is held to it
+		last = w.kept(func(string) bool { return true })
 	}
 	begun := w.clock()
 	p, err := Prepare(ctx, h, day, last, w.set.Budget, w.tell)
@@ -381,24 +381,21 @@ func (w *Workshop) prepared(ctx context.Context) (*Prepared, error) {
 
 const preparedKind = "prepared"
 
+// stored is what the file holds that was worked out for a house.
 func (w *Workshop) stored(h show.House, hash string) (*Prepared, bool) {
-	r, ok, err := w.store.Result(preparedKind)
-	if err != nil || !ok || r.Version != version || r.InputHash != hash {
-		return nil, false
-	}
-	p := &Prepared{}
-	if json.Unmarshal(r.Document, p) != nil {
+	p := w.kept(func(of string) bool { return of == hash })
+	if p == nil {
 		return nil, false
 	}
 	p.know(h)
 	return p, true
 }
 
-// before is what the file holds of other rows or another day: what was acted on
-// is held to it. Nil where there is none.
-func (w *Workshop) before() *Prepared {
+// kept is what the file holds, if the rows it was worked out for are wanted, by
+// their hash; nil where there is none.
+func (w *Workshop) kept(wanted func(hash string) bool) *Prepared {
 	r, ok, err := w.store.Result(preparedKind)
-	if err != nil || !ok || r.Version != version {
+	if err != nil || !ok || r.Version != version || !wanted(r.InputHash) {
 		return nil
 	}
 	p := &Prepared{}

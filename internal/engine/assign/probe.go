@@ -8,8 +8,9 @@ import (
 
 // probe holds the problem to one family of a group, and to one option of a
 // need, at a time: what then proves dearer than the best plan is ruled out.
-// It goes on until little is ruled out, and takes at most half of the work. It returns the prices for what is left, and true where nothing better
-// can be left.
+// It goes on until little is ruled out, and takes at most half of the work. It
+// returns the prices for what is left, and true where nothing better can be
+// left.
 func (m *model) probe(ctx context.Context, s *search, d dual, b solve.Budget, work *int64) (dual, bool) {
 	least := *work / 2
 	for {

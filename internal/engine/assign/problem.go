@@ -115,9 +115,9 @@ func Solve(ctx context.Context, p Problem, warm []int, b solve.Budget) (Plan, er
 
 // From is Solve for a problem near one solved before: one with the same needs
 // in the same order, and the same numbers for the things and budgets it still
-// has. It starts from that plan's choice and, where
-// it has them, its prices, and then looks less long. Which plan it starts from
-// has no say in what is true of the answer.
+// has. It starts from that plan's choice and, where it has them, its prices, and
+// then looks less long. Which plan it starts from has no say in what is true of
+// the answer.
 func From(ctx context.Context, p Problem, near Plan, b solve.Budget) (Plan, error) {
 	if err := p.wellFormed(); err != nil {
 		return Plan{}, err
@@ -244,7 +244,8 @@ const (
 )
 
 // firstRounds is how long the search looks before it first tries to prove,
-// nearRounds the same beside a plan there is already, firstWork how much work that may be, in nodes times options.
+// nearRounds the same beside a plan there is already, firstWork how much work
+// that may be, in nodes times options.
 const (
 	firstRounds = 20_000
 	nearRounds  = 3_000
