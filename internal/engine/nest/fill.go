@@ -136,20 +136,25 @@ func within(vs []int64, lo, hi int64) []int64 {
 	return slices.DeleteFunc(vs, func(v int64) bool { return v < lo || v > hi })
 }
 
+// push moves item i from a legal place down along one of its coordinates in
+// halving steps, as far as it stays legal.
+func (b *board) push(i int, v *int64, least int64, at *place) {
+	for step := *v - least; step > 0; step /= 2 {
+		for *v-step >= least {
+			if *v -= step; !b.free(i, *at) {
+				*v += step
+				break
+			}
+		}
+	}
+}
+
 // slide moves a spot left and down in halving steps, as far as it stays legal.
 func (b *board) slide(i int, s *spot, span box) {
 	for range shifts {
 		x, y := s.x, s.y
-		for step := (s.x - span.x0); step > 0; step /= 2 {
-			for s.x-step >= span.x0 && b.free(i, place{isl: s.isl, pose: s.pose, x: s.x - step, y: s.y}) {
-				s.x -= step
-			}
-		}
-		for step := (s.y - span.y0); step > 0; step /= 2 {
-			for s.y-step >= span.y0 && b.free(i, place{isl: s.isl, pose: s.pose, x: s.x, y: s.y - step}) {
-				s.y -= step
-			}
-		}
+		b.push(i, &s.x, span.x0, &s.place)
+		b.push(i, &s.y, span.y0, &s.place)
 		if s.x == x && s.y == y {
 			break
 		}

@@ -12,8 +12,8 @@ import (
 // size, get everything in.
 
 const (
-	exploreIdle, exploreStrikes   = 60, 3
-	compressIdle, compressStrikes = 100, 5
+	exploreIdle, exploreStrikes   = 12, 3
+	compressIdle, compressStrikes = 50, 3
 	exploreShrink                 = 0.001
 	firstShrink                   = 0.02
 	hastyIdle                     = 15
@@ -49,9 +49,37 @@ func (s *search) hurry() {
 		if !s.shrink(rate, 0.5) {
 			return
 		}
-		if (!s.separate(hastyIdle, 1) || !s.keep()) && !s.overtaken() {
+		if !s.gain(hastyIdle, 1) && !s.overtaken() {
 			rate /= 2
 		}
+	}
+}
+
+// gain frees the shortened layout of overlaps and keeps it, pushed together;
+// it says whether that has succeeded and is the best so far.
+func (s *search) gain(idle, strikes int) bool {
+	if !s.separate(idle, strikes) {
+		return false
+	}
+	s.compact()
+	return s.keep()
+}
+
+// compact pushes everything on the strip towards its start, the nearest to it
+// first: a layout just freed is seldom as short as it could be.
+func (s *search) compact() {
+	list := make([]int, 0, len(s.items))
+	for i := range s.items {
+		if s.items[i].on && s.items[i].isl == s.strip {
+			list = append(list, i)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(s.boxes[a].x0, s.boxes[b].x0) })
+	for _, i := range list {
+		at := s.items[i].place
+		span, _ := s.islands[s.strip].span(s.items[i].k.pose(at.pose))
+		s.push(i, &at.x, span.x0, &at)
+		s.put(i, at)
 	}
 }
 
@@ -117,11 +145,7 @@ func (s *search) explore() bool {
 	var pool []draft
 	for length := s.islands[s.strip].length(); !s.over(); {
 		began := s.step
-		if s.separate(exploreIdle, exploreStrikes) {
-			s.keep()
-			return true
-		}
-		if s.overtaken() {
+		if s.gain(exploreIdle, exploreStrikes) || s.overtaken() {
 			return true
 		}
 		pool = s.stock(pool)
@@ -251,7 +275,7 @@ func (s *search) squeeze(steps int64) bool {
 		if !s.shrink(rate, diceFor(s.budget, ^s.step).share()) {
 			break
 		}
-		if s.separate(compressIdle, compressStrikes) && s.keep() || s.overtaken() {
+		if s.gain(compressIdle, compressStrikes) || s.overtaken() {
 			gained = true
 			if s.anew {
 				break

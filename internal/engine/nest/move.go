@@ -82,9 +82,10 @@ func (s *search) clothLoss(k *kind, p *pose, at place) float64 {
 }
 
 const (
-	samplesNear = 25
-	samplesFar  = 50
-	descents    = 3
+	samplesNear  = 10
+	samplesFar   = 5
+	samplesFlush = 25
+	descents     = 2
 )
 
 // found is a place and what it costs.
@@ -94,8 +95,10 @@ type found struct {
 }
 
 // relocate looks for a better place for item i and lays it there: samples
-// near and far, coordinate descent from the best three, then a finer one from
-// the best (arXiv 2509.13329, section 6). The place never gets dearer.
+// near, far and flush with others, coordinate descent from the best two, then
+// a finer one from the best (after arXiv 2509.13329, section 6, which knows no
+// flush samples). The place never gets dearer. Where the place is not free,
+// item i may change places with another instead, if that is better.
 func (s *search) relocate(i int) {
 	s.step++
 	d := diceFor(s.budget, s.step)
@@ -103,10 +106,13 @@ func (s *search) relocate(i int) {
 	s.near.ready(s.boxes, i)
 	now := found{it.place, s.cost(i, it.place, math.Inf(1))}
 	s.top = append(s.top[:0], now)
-	for n := range samplesNear + samplesFar {
+	for n := range samplesNear + samplesFar + samplesFlush {
 		at, ok := s.sample(i, n < samplesNear, d)
 		if !ok {
 			continue
+		}
+		if n >= samplesNear+samplesFar {
+			s.flush(i, &at, d)
 		}
 		bound := math.Inf(1)
 		if len(s.top) == descents {
@@ -124,6 +130,9 @@ func (s *search) relocate(i int) {
 		}
 	}
 	best = s.descend(i, best, small/100, small/1000, d)
+	if best.cost > 0 && s.exchange(i, now.cost-best.cost, d) {
+		return
+	}
 	s.put(i, best.place)
 	s.refresh(i)
 }
@@ -182,6 +191,31 @@ func (s *search) sample(i int, near bool, d *dice) (place, bool) {
 		}
 	}
 	return at, true
+}
+
+// flush moves a sample so that its box touches or lines up with that of some
+// other item, or the edge, across the cloth and along it: dense lays have much
+// of both, and chance alone seldom finds it.
+func (s *search) flush(i int, at *place, d *dice) {
+	p := s.items[i].k.pose(at.pose).box
+	span, _ := s.islands[at.isl].span(s.items[i].k.pose(at.pose))
+	at.x, at.y = [2]int64{span.x0, span.x1}[d.below(2)], [2]int64{span.y0, span.y1}[d.below(2)]
+	if b, ok := s.drawBox(i, at.isl, d); ok {
+		at.x = [4]int64{b.x1 + s.gap - p.x0, b.x0 - s.gap - p.x1, b.x0 - p.x0, b.x1 - p.x1}[d.below(4)]
+	}
+	if b, ok := s.drawBox(i, at.isl, d); ok {
+		at.y = [4]int64{b.y1 + s.gap - p.y0, b.y0 - s.gap - p.y1, b.y0 - p.y0, b.y1 - p.y1}[d.below(4)]
+	}
+	at.x, at.y = clamp(at.x, span.x0, span.x1), clamp(at.y, span.y0, span.y1)
+}
+
+// drawBox draws the box of another item on a cloth, or now and then of none.
+func (s *search) drawBox(i, isl int, d *dice) (b box, ok bool) {
+	j := d.below(len(s.items) + 1)
+	if j == len(s.items) || j == i || !s.items[j].on || s.items[j].isl != isl {
+		return b, false
+	}
+	return s.boxes[j], true
 }
 
 // drawIsland draws one of the cloths a piece may lie on, by area.

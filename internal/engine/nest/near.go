@@ -1,6 +1,9 @@
 package nest
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+)
 
 // While one item looks for a place all others lie still. Which of them have
 // boxes that might meet its own is read from sets: the board is cut into
@@ -18,10 +21,13 @@ type axis struct {
 
 // nearby lists the others that may be near a box.
 type nearby struct {
-	words int
-	x, y  axis
-	list  []int
+	words         int
+	x, y          axis
+	list          []int
+	without, with int // an item left out although it lies there, and one taken in; -1 for none
 }
+
+func newNearby() nearby { return nearby{without: -1, with: -1} }
 
 // ready takes in where everything but item i lies.
 func (n *nearby) ready(boxes []box, i int) {
@@ -72,7 +78,8 @@ func (a *axis) join(words int) {
 	}
 }
 
-// of lists those whose boxes may be nearer to b than the gap.
+// of lists those whose boxes may be nearer to b than the gap, and whom it is
+// told to take in.
 func (n *nearby) of(b box, gap int64) []int {
 	n.list = n.list[:0]
 	x0, x1 := n.x.due[n.x.stretch(b.x0-gap)*n.words:], n.x.begun[n.x.stretch(b.x1+gap)*n.words:]
@@ -81,6 +88,12 @@ func (n *nearby) of(b box, gap int64) []int {
 		for m := x0[w] & x1[w] & y0[w] & y1[w]; m != 0; m &= m - 1 {
 			n.list = append(n.list, w*64+bits.TrailingZeros64(m))
 		}
+	}
+	if k := slices.Index(n.list, n.without); k >= 0 {
+		n.list = slices.Delete(n.list, k, k+1)
+	}
+	if n.with >= 0 {
+		n.list = append(n.list, n.with)
 	}
 	return n.list
 }

@@ -12,7 +12,7 @@ import (
 
 // Oracle: every box compared with every other.
 func TestNearbyMissesNobody(t *testing.T) {
-	var n nearby
+	n := newNearby()
 	rapid.Check(t, func(t *rapid.T) {
 		reach := rapid.SampledFrom([]int64{10, 3000, 1 << 40}).Draw(t, "reach")
 		at := rapid.Int64Range(-reach, reach)
@@ -51,7 +51,7 @@ func TestNearbyLeavesOutTheFar(t *testing.T) {
 	for j := range int64(320) {
 		boxes = append(boxes, box{1000 * j, 0, 1000*j + 900, 900})
 	}
-	var n nearby
+	n := newNearby()
 	n.ready(boxes, 0)
 	if list := n.of(boxes[160], 0); len(list) > 40 {
 		t.Errorf("%d of 320 boxes are said to be near", len(list))

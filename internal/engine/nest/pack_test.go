@@ -267,7 +267,7 @@ func BenchmarkSoon(b *testing.B) {
 }
 
 // soonSteps is what two idle cores take in about 3 seconds.
-const soonSteps = 90_000
+const soonSteps = 110_000
 
 // BenchmarkRelocate is one step of the search: it allocates no more than the
 // two objects of its stream of chance.

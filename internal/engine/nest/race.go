@@ -99,7 +99,7 @@ func (s *search) clone(lane int) *search {
 		b.items[i].k = kinds[k]
 	}
 	t := &search{board: &b, ctx: s.ctx, budget: s.budget, step: s.step, never: s.never, best: slices.Clone(s.best),
-		bestAt: s.bestAt, whole: s.whole, explored: s.explored, squeezed: s.squeezed, bound: s.bound, lane: lane}
+		bestAt: s.bestAt, whole: s.whole, explored: s.explored, squeezed: s.squeezed, bound: s.bound, lane: lane, near: newNearby()}
 	t.budget.Seed = s.budget.SeedOr1() + uint64(lane)<<32
 	t.makeRoom()
 	return t

@@ -44,7 +44,7 @@ type search struct {
 }
 
 func newSearch(ctx context.Context, p *Problem, budget solve.Budget) *search {
-	s := &search{board: newBoard(p), ctx: ctx, budget: budget}
+	s := &search{board: newBoard(p), ctx: ctx, budget: budget, near: newNearby()}
 	s.planned = budget.StepsFor(400, 10_000, 100_000)
 	s.steps = s.planned
 	for i := range s.items {
