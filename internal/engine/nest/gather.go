@@ -25,7 +25,7 @@ func (s *search) gatherAll() {
 	s.resetWeights()
 	var pool []draft
 	for !s.over() {
-		if s.separate(exploreIdle, exploreStrikes) {
+		if s.separate(s.idle(), exploreStrikes) {
 			s.keep()
 			return
 		}

@@ -12,7 +12,8 @@ import (
 // size, get everything in.
 
 const (
-	exploreIdle, exploreStrikes   = 12, 3
+	leastIdle, idlePieces         = 12, 2 // see idle
+	exploreStrikes                = 3
 	compressIdle, compressStrikes = 50, 3
 	exploreShrink                 = 0.001
 	firstShrink                   = 0.02
@@ -54,6 +55,10 @@ func (s *search) hurry() {
 		}
 	}
 }
+
+// idle is after how many passes without gain an attempt is broken off: many
+// pieces take more of them to come apart.
+func (s *search) idle() int { return max(leastIdle, len(s.items)/idlePieces) }
 
 // gain frees the shortened layout of overlaps and keeps it, pushed together;
 // it says whether that has succeeded and is the best so far.
@@ -145,7 +150,7 @@ func (s *search) explore() bool {
 	var pool []draft
 	for length := s.islands[s.strip].length(); !s.over(); {
 		began := s.step
-		if s.gain(exploreIdle, exploreStrikes) || s.overtaken() {
+		if s.gain(s.idle(), exploreStrikes) || s.overtaken() {
 			return true
 		}
 		pool = s.stock(pool)
