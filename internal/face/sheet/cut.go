@@ -26,12 +26,13 @@ func CutSheets(p *workshop.Prepared) []Sheet {
 		if c.Washed == "no" {
 			s.Blocks = append(s.Blocks, Block{Say: "Not washed. Wash and press it before anybody cuts."})
 		}
-		s.Blocks = append(s.Blocks, Block{Drawing: LayDrawing(p.House.Units, c, lay)}, Block{Table: cutTable(p, lay)},
+		drawing := LayDrawing(p.House.Units, c, lay)
+		drawing.Beside = TestSquare(p.House.Units)
+		s.Blocks = append(s.Blocks, Block{Drawing: drawing}, Block{Table: cutTable(p, lay)},
 			Block{Say: fmt.Sprintf("%s of the length are used, %s left over.", lengthWords(p, lay.Used), lengthWords(p, lay.Left))})
 		if len(lay.Missing) > 0 {
 			s.Blocks = append(s.Blocks, Block{Say: fmt.Sprintf("No place was found for %d parts: see the shelf page.", len(lay.Missing))})
 		}
-		s.Blocks = append(s.Blocks, Block{Drawing: TestSquare(p.House.Units)})
 		out = append(out, s)
 	}
 	return out

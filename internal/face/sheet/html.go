@@ -93,6 +93,11 @@ func heads(t *Table) bool {
 
 // drawn draws in millimetres of paper; at true scale it is never shrunk.
 func drawn(d *Drawing) template.HTML {
+	if d.Beside != nil {
+		alone := *d
+		alone.Beside = nil
+		return `<div class="abreast">` + drawn(&alone) + drawn(d.Beside) + `</div>`
+	}
 	mm := func(l units.Length) float64 {
 		return float64(l) / float64(units.Millimetre) / float64(max(d.Scale, 1))
 	}

@@ -29,12 +29,41 @@ func (p *press) pen(pen Pen) {
 	}
 }
 
-// drawing sets a drawing at its scale and moves below it. A drawing too wide
-// for the page is drawn smaller, unless it is at true scale.
+const gutter = 8 // millimetres between two drawings beside one another
+
+// drawing sets a drawing, and the one beside it, and moves below both.
 func (p *press) drawing(d *Drawing) {
+	p.room(p.drawn(d) + 4)
+	top := p.y
+	p.draw(d)
+	if d.Beside == nil {
+		return
+	}
+	if !p.abreast(d) {
+		p.drawing(d.Beside)
+		return
+	}
+	end, right := p.y, p.wide(d)+gutter
+	p.x, p.y = p.x+right, top
+	p.draw(d.Beside)
+	p.x, p.y = p.x-right, max(p.y, end)
+}
+
+// abreast says whether the drawing beside another has room there.
+func (p *press) abreast(d *Drawing) bool {
+	return d.Beside != nil && p.wide(d)+gutter+p.wide(d.Beside) <= p.w
+}
+
+// wide is how wide a drawing gets.
+func (p *press) wide(d *Drawing) float64 {
+	return float64(d.W) / float64(units.Millimetre) / p.scale(d)
+}
+
+// draw sets a drawing at its scale and moves below it. A drawing too wide for
+// the page is drawn smaller, unless it is at true scale.
+func (p *press) draw(d *Drawing) {
 	scale := p.scale(d)
 	mm := func(l units.Length) float64 { return float64(l) / float64(units.Millimetre) / scale }
-	p.room(mm(d.H) + 4)
 	ox, oy := p.x+2, p.y+2
 	for _, s := range d.Strokes {
 		p.stroke(s, ox, oy, mm)
@@ -68,9 +97,13 @@ func (p *press) scale(d *Drawing) float64 {
 	return scale
 }
 
-// drawn is how high a drawing gets.
+// drawn is how high a drawing gets, with one that stands beside it.
 func (p *press) drawn(d *Drawing) float64 {
-	return float64(d.H) / float64(units.Millimetre) / p.scale(d)
+	high := float64(d.H) / float64(units.Millimetre) / p.scale(d)
+	if p.abreast(d) {
+		high = max(high, p.drawn(d.Beside))
+	}
+	return high
 }
 
 func (p *press) stroke(s Stroke, ox, oy float64, mm func(units.Length) float64) {

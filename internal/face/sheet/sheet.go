@@ -83,7 +83,8 @@ type Drawing struct {
 	Scale   int
 	Strokes []Stroke
 	Labels  []Label
-	Says    string // one sentence for those who cannot see it
+	Says    string   // one sentence for those who cannot see it
+	Beside  *Drawing // set to the right of it where there is room, else below
 }
 
 // Pen is how a line is drawn, by the grammar of the pattern sheet.
@@ -129,5 +130,5 @@ func TestSquare(sys units.System) *Drawing {
 	side := sys.Print(s) + " " + sys.Unit()
 	return &Drawing{W: s, H: s, Scale: 1, Says: fmt.Sprintf("A square of %s. Measure it: if it is not %s, the printer has scaled the page.", side, side),
 		Strokes: []Stroke{{Points: []Point{{0, 0}, {s, 0}, {s, s}, {0, s}}, Closed: true, Pen: Heavy}},
-		Labels:  []Label{{At: Point{s / 2, s / 2}, Text: side}}}
+		Labels:  []Label{{At: Point{s / 2, s / 2}, Text: "measure it: " + side}}}
 }
