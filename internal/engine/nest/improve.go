@@ -12,7 +12,7 @@ import (
 // size, get everything in.
 
 const (
-	leastIdle, idlePieces         = 12, 2 // see idle
+	leastIdle, idlePieces         = 12, 3 // see idle
 	exploreStrikes                = 3
 	compressIdle, compressStrikes = 50, 3
 	exploreShrink                 = 0.001
